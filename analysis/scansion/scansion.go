@@ -1,0 +1,160 @@
+// Package scansion hears the meter of verse: the feet of a line, the meter of
+// a poem, and the lines that lose it. It knows beats; it knows nothing of
+// rhyme, of files or of protocols.
+package scansion
+
+import (
+	"dandle/analysis/manuscript"
+	"dandle/phonetics"
+	"dandle/phonetics/grammar"
+)
+
+// A Foot names a meter's foot.
+type Foot uint8
+
+// The feet. NoMeter is the truth about prose and free verse.
+const (
+	NoMeter Foot = iota
+	Iambic
+	Trochaic
+	Anapestic
+	Dactylic
+	Amphibrachic
+	Mixed // duple and triple feet side by side
+)
+
+var footNames = [...]string{"none", "iambic", "trochaic", "anapestic", "dactylic", "amphibrachic", "mixed"}
+
+// String is the name in lower case, such as "anapestic".
+func (f Foot) String() string { return footNames[f] }
+
+// A Voice is one way to say a line: a pronunciation for each word.
+type Word struct {
+	manuscript.Word
+	Tag  grammar.Tag
+	Ways []phonetics.Pronunciation // most likely first; none: no sound known
+}
+
+// A Syllable is one syllable of a reading, as it stands in the text.
+type Syllable struct {
+	Word   int             // index into the line's words
+	Span   manuscript.Span // in the manuscript
+	Stress phonetics.Stress
+	Beat   bool
+}
+
+// A Reading is one way to read a line aloud.
+type Reading struct {
+	Ways      []int // for each word, the index of its pronunciation
+	Syllables []Syllable
+	Feet      []int // for each foot, the index of the syllable it ends before
+	Score     float64
+}
+
+// Pattern is one character a syllable: '/' a beat, 'x' slack.
+func (r *Reading) Pattern() string { return pattern(r.Syllables, nil) }
+
+// FeetPattern is Pattern with feet parted by '|'.
+func (r *Reading) FeetPattern() string { return pattern(r.Syllables, r.Feet) }
+
+// Beats is the number of beats.
+func (r *Reading) Beats() int {
+	n := 0
+	for _, s := range r.Syllables {
+		if s.Beat {
+			n++
+		}
+	}
+	return n
+}
+
+func pattern(syllables []Syllable, feet []int) string {
+	b := make([]byte, 0, len(syllables)+len(feet))
+	for i, s := range syllables {
+		for len(feet) > 0 && feet[0] <= i {
+			if feet[0] == i && i > 0 {
+				b = append(b, '|')
+			}
+			feet = feet[1:]
+		}
+		if s.Beat {
+			b = append(b, '/')
+		} else {
+			b = append(b, 'x')
+		}
+	}
+	return string(b)
+}
+
+// A Meter is the pattern that a poem, or a part of it, keeps.
+type Meter struct {
+	Foot       Foot
+	Beats      []int   // one entry, or one for each place in the stanza where they differ
+	Confidence float64 // 0 … 1
+	Declared   bool    // named in the front matter
+}
+
+// A Line is what is heard in one line.
+type Line struct {
+	Words      []Word
+	Reading    Reading
+	Expected   string // the pattern its place calls for, in feet: "xx/|xx/"; "" where none does
+	Beats      int    // the beats its place calls for; 0 where none does
+	Fits       bool
+	Deviance   float64 // 0 fits … 1 certainly off
+	Variations []Variation
+	Break      *Break // where the line loses the meter; nil where it does not
+}
+
+// A Variation is a licensed departure, under the name the trade gives it.
+type Variation struct {
+	Kind     VariationKind
+	From, To int // syllables [From, To)
+}
+
+// A VariationKind names a licensed departure from the meter's plain pattern.
+type VariationKind uint8
+
+// The variations.
+const (
+	Headless       VariationKind = iota // first slack missing
+	Anacrusis                           // slack before a falling line
+	Inversion                           // "/x" for "x/"
+	FeminineEnding                      // one slack after the last beat
+	TripleEnding                        // two slacks after it
+	Catalexis                           // last slack missing in falling meter
+	ExtraSlack                          // a triple foot in duple meter
+	LightFoot                           // a duple foot in triple meter
+	Clash                               // two beats side by side
+)
+
+var variationNames = [...]string{"headless line", "anacrusis", "inversion", "feminine ending", "triple ending", "catalexis", "extra slack", "light foot", "clash"}
+
+// String is the trade's name for it.
+func (k VariationKind) String() string { return variationNames[k] }
+
+// A Cause is the kind of break in a line that loses the meter.
+type Cause uint8
+
+// The causes, in the order of the findings' codes.
+const (
+	MissingBeat Cause = iota
+	ExtraBeat
+	CrowdedStress
+	SlackRun
+	WrenchedStress
+	PatternChange
+)
+
+// A Break is the place where a line loses the meter.
+type Break struct {
+	Cause    Cause
+	From, To int // syllables [From, To)
+	Span     manuscript.Span
+}
+
+// A Poem is what is heard in a whole manuscript.
+type Poem struct {
+	Meter Meter
+	Lines []Line // one for each line of the manuscript
+}

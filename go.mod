@@ -1,0 +1,3 @@
+module dandle
+
+go 1.26

@@ -1,0 +1,69 @@
+// Package phonetics turns written words into sounds: pronunciations,
+// syllables with their places in the spelling, and stress, in the dialect of
+// the writer. It knows words and the words beside them; it knows no verse.
+package phonetics
+
+import "dandle/phonetics/arpabet"
+
+// The types of package arpabet that this package's answers are made of.
+type (
+	Sounds = arpabet.Sounds
+	Stress = arpabet.Stress
+)
+
+// A Source says how a pronunciation is known.
+type Source uint8
+
+// The sources of a pronunciation.
+const (
+	FromSpelling   Source = iota // guessed from the letters
+	FromLexicon                  // in the dictionary
+	FromWriter                   // taught by the writer
+	FromInflection               // a known word with an ending or a prefix
+	FromCompound                 // two or more known words
+	FromNumber                   // a numeral read out
+	FromElision                  // a known word with a sound dropped
+	FromLetters                  // letters named one by one
+	FromImitation                // a sound word, or a word stretched
+)
+
+var sourceNames = [...]string{"spelling", "lexicon", "writer", "inflection", "compound", "number", "elision", "letters", "imitation"}
+
+// String is the name used in output, such as "lexicon".
+func (s Source) String() string { return sourceNames[s] }
+
+// A Pronunciation is one way to say a word.
+type Pronunciation struct {
+	Sounds Sounds
+	Source Source
+	// Cost is how much less usual this way is than the most usual one, in
+	// natural logarithms: 0 is the most usual, 0.7 about half as usual.
+	Cost float32
+	// Syllables are in order; their spans cover the spelling without gaps.
+	Syllables []Syllable
+}
+
+// A Syllable is one syllable of a pronunciation, and where it stands in the
+// spelling, in bytes from the word's start.
+type Syllable struct {
+	// Sounds [From, Nucleus) are the onset, Nucleus is the vowel's place, and
+	// (Nucleus, To) are the coda.
+	From, Nucleus, To int
+	Start, End        int
+	Stress            Stress
+}
+
+// A Reader pronounces words in one dialect, with the words its writer has
+// taught it. It never changes, and may be used by many goroutines.
+type Reader struct {
+	dialect Dialect
+	taught  map[string]Sounds // by the word in lower case
+}
+
+// NewReader makes a reader. The keys of taught are words in lower case.
+func NewReader(d Dialect, taught map[string]Sounds) *Reader {
+	return &Reader{dialect: d, taught: taught}
+}
+
+// Dialect is the dialect of the reader's answers.
+func (r *Reader) Dialect() Dialect { return r.dialect }
