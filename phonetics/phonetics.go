@@ -3,7 +3,10 @@
 // the writer. It knows words and the words beside them; it knows no verse.
 package phonetics
 
-import "dandle/phonetics/arpabet"
+import (
+	"dandle/phonetics/arpabet"
+	"dandle/phonetics/grammar"
+)
 
 // The types of package arpabet that this package's answers are made of.
 type (
@@ -67,3 +70,13 @@ func NewReader(d Dialect, taught map[string]Sounds) *Reader {
 
 // Dialect is the dialect of the reader's answers.
 func (r *Reader) Dialect() Dialect { return r.dialect }
+
+// A Context is what stands round a word.
+type Context struct {
+	Tag           grammar.Tag
+	Before, After string // the words beside it as written; empty at an end
+}
+
+// Pronounce lists the ways to say a word as written, most usual first. It is
+// empty only where the text holds no letter, digit or readable sign.
+func (r *Reader) Pronounce(text string, c Context) []Pronunciation { return nil }

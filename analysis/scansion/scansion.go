@@ -28,7 +28,7 @@ var footNames = [...]string{"none", "iambic", "trochaic", "anapestic", "dactylic
 // String is the name in lower case, such as "anapestic".
 func (f Foot) String() string { return footNames[f] }
 
-// A Voice is one way to say a line: a pronunciation for each word.
+// A Word is a word of a line with every way to say it.
 type Word struct {
 	manuscript.Word
 	Tag  grammar.Tag

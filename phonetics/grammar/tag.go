@@ -47,3 +47,13 @@ const (
 
 	tagCount
 )
+
+// A Token is a word and the punctuation that follows it.
+type Token struct {
+	Text  string // the word as written
+	After string // marks up to the next word: "," or "—", often empty
+}
+
+// Tags gives each token of a passage its part of speech. A passage is a few
+// lines of verse that run on, in order.
+func Tags(tokens []Token) []Tag { return make([]Tag, len(tokens)) }
