@@ -76,7 +76,3 @@ type Context struct {
 	Tag           grammar.Tag
 	Before, After string // the words beside it as written; empty at an end
 }
-
-// Pronounce lists the ways to say a word as written, most usual first. It is
-// empty only where the text holds no letter, digit or readable sign.
-func (r *Reader) Pronounce(text string, c Context) []Pronunciation { return nil }
