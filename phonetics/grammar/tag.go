@@ -2,6 +2,8 @@
 // spellings and their order; it knows neither sounds nor verse.
 package grammar
 
+import "strings"
+
 // A Tag is a part of speech. The tags are those of the Penn Treebank (Marcus,
 // Santorini, Marcinkiewicz 1993), under readable names.
 type Tag uint8
@@ -56,4 +58,17 @@ type Token struct {
 
 // Tags gives each token of a passage its part of speech. A passage is a few
 // lines of verse that run on, in order.
-func Tags(tokens []Token) []Tag { return make([]Tag, len(tokens)) }
+func Tags(tokens []Token) []Tag {
+	tags := make([]Tag, len(tokens))
+	before, opens := Unknown, true
+	for i, t := range tokens {
+		capital := t.Text != "" && t.Text[0] >= 'A' && t.Text[0] <= 'Z'
+		tags[i] = plainTag(t.Text, capital, opens, before)
+		before = tags[i]
+		opens = strings.ContainsAny(t.After, ".!?\n")
+		if t.After != "" {
+			before = Punctuation
+		}
+	}
+	return tags
+}
