@@ -1,6 +1,6 @@
 module dandle
 
-go 1.26
+go 1.26.0
 
 require (
 	github.com/google/go-cmp v0.7.0 // indirect
@@ -14,4 +14,5 @@ require (
 	go.uber.org/zap v1.28.0 // indirect
 	go.yaml.in/yaml/v3 v3.0.6 // indirect
 	golang.org/x/sys v0.0.0-20220319134239-a9b59b0215f8 // indirect
+	golang.org/x/text v0.44.0 // indirect
 )
