@@ -1,0 +1,388 @@
+package rhyme
+
+import (
+	"math"
+	"strconv"
+)
+
+// reach is how many lines on the ear still waits for a rhyme: the longest gap
+// in the handbook forms is seven, between the outer lines of an octave's
+// halves.
+const reach = 8
+
+// A table holds a number for each pair of lines of a stanza at most reach
+// apart: entry [i][d] is for lines i and i+d+1.
+type table [][reach]float64
+
+func newTable(n int) table { return make(table, n) }
+
+// evidence is how strongly each pair of ends says that the two rhyme.
+func evidence(ends []End) table {
+	t := newTable(len(ends))
+	for i := range ends {
+		for d := range reach {
+			if j := i + d + 1; j < len(ends) {
+				m := Compare(&ends[i], &ends[j])
+				t[i][d] = m.odds(sameLetters(ends[i].word, ends[j].word))
+			}
+		}
+	}
+	return t
+}
+
+// odds is the evidence of one match, in natural logarithms: how much more
+// often two lines that the poet meant to rhyme sound like this than two that
+// he did not. The numbers are rounded from counts over the Chicago Rhyming
+// Poetry Corpus (Reddy and Knight 2011).
+func (m *Match) odds(letters bool) float64 {
+	var o float64
+	switch m.Kind {
+	case Perfect:
+		o = 4.8
+	case Mosaic, Homophone:
+		return 4.5
+	case Identical:
+		return 2.5
+	case Light:
+		o = 2.2
+	case Wrenched:
+		o = 1.7
+	default:
+		switch d := m.Distance; {
+		case m.lifted:
+			o = 2.5 - 4*d
+		default:
+			o = 0.9 - 3.6*d
+		}
+		o = max(o, -3.7)
+		if o < -1.9 && m.Distance < 1.3 {
+			o = -1.9
+		}
+	}
+	if letters {
+		switch {
+		case m.Kind == Perfect:
+			o += 0.7
+		case m.Distance < 1.5:
+			o = max(o, 4.4-0.8*m.Distance)
+		case m.Distance < 2.2:
+			o = max(o, 2.4)
+		}
+	}
+	return o
+}
+
+// A unit is a group of lines that rhyme among themselves; stanzas are made of
+// units. The forms are those of the handbooks (Baum, Principles of English
+// Versification, 1922).
+type unit struct {
+	letters string // "." is a line that rhymes with none
+	weight  float64
+}
+
+var units = []unit{
+	{".", 0.08},
+	{"AA", 0.30},
+	{"AAA", 0.04},
+	{"AAAA", 0.01},
+	{"ABAB", 0.20},
+	{"ABBA", 0.04},
+	{".A.A", 0.10},
+	{"AA.A", 0.01},
+	{"ABA", 0.01},
+	{"AABBA", 0.02},
+	{"ABABB", 0.02},
+	{"ABAAB", 0.02},
+	{".AA.A", 0.002},
+	{"AABCCB", 0.03},
+	{"AABAAB", 0.005},
+	{"ABABAB", 0.01},
+	{"ABABCC", 0.02},
+	{"ABCABC", 0.01},
+	{".A.A.A", 0.01},
+	{"ABABBCC", 0.03},
+	{"ABABABCC", 0.03},
+	{"AAABCCCB", 0.01},
+	{"ABBAABBA", 0.01},
+	{"ABABBCBCC", 0.03},
+	{"ABABBCBCCDCDEE", 0.01},
+}
+
+// pairsOf lists the pairs of a unit's lines that rhyme, as places in a table,
+// and those that do not.
+type unitPairs struct{ same, other [][2]int }
+
+var pairsOfUnits = buildPairs()
+
+func buildPairs() []unitPairs {
+	list := make([]unitPairs, len(units))
+	for u, unit := range units {
+		s := unit.letters
+		for i := range len(s) {
+			for j := i + 1; j < len(s) && j <= i+reach; j++ {
+				p := [2]int{i, j - i - 1}
+				if s[i] == s[j] && s[i] != '.' {
+					list[u].same = append(list[u].same, p)
+				} else {
+					list[u].other = append(list[u].other, p)
+				}
+			}
+		}
+	}
+	return list
+}
+
+// lattice finds how likely each pair of a stanza's lines is to rhyme, if the
+// stanza is made of units with these weights. It adds to counts how much each
+// unit was used.
+func lattice(t table, weights []float64, counts []float64) table {
+	n := len(t)
+	score := make([][]float64, n) // [start][unit]
+	for s := range n {
+		score[s] = make([]float64, len(units))
+		for u := range units {
+			score[s][u] = math.Inf(-1)
+			if s+len(units[u].letters) > n {
+				continue
+			}
+			sum := math.Log(weights[u])
+			for _, p := range pairsOfUnits[u].same {
+				sum += min(4, max(-4, t[s+p[0]][p[1]]))
+			}
+			score[s][u] = sum
+		}
+	}
+	forward := make([]float64, n+1)
+	backward := make([]float64, n+1)
+	for s := 1; s <= n; s++ {
+		forward[s] = math.Inf(-1)
+		for u := range units {
+			if from := s - len(units[u].letters); from >= 0 {
+				forward[s] = logAdd(forward[s], forward[from]+score[from][u])
+			}
+		}
+	}
+	for s := n - 1; s >= 0; s-- {
+		backward[s] = math.Inf(-1)
+		for u := range units {
+			if to := s + len(units[u].letters); to <= n {
+				backward[s] = logAdd(backward[s], score[s][u]+backward[to])
+			}
+		}
+	}
+	out := newTable(n)
+	for s := range n {
+		for u := range units {
+			to := s + len(units[u].letters)
+			if to > n {
+				continue
+			}
+			p := math.Exp(forward[s] + score[s][u] + backward[to] - forward[n])
+			if p < 1e-6 {
+				continue
+			}
+			if counts != nil {
+				counts[u] += p
+			}
+			for _, q := range pairsOfUnits[u].same {
+				out[s+q[0]][q[1]] += p
+			}
+		}
+	}
+	return out
+}
+
+func logAdd(a, b float64) float64 {
+	if a < b {
+		a, b = b, a
+	}
+	if math.IsInf(b, -1) {
+		return a
+	}
+	return a + math.Log1p(math.Exp(b-a))
+}
+
+// Schemes hears the rhyme scheme of every stanza of a poem. Stanzas repeat
+// their form, so the others say what a place in the stanza wants; and the
+// units that a poem is made of say what its single stanzas are likely to be.
+func Schemes(stanzas [][]End) []Scheme {
+	heard := make([]table, len(stanzas))
+	for i, ends := range stanzas {
+		heard[i] = evidence(ends)
+	}
+	wanted := wants(heard)
+	schemes := make([]Scheme, len(stanzas))
+	for i := range stanzas {
+		schemes[i] = Scheme{Letters: letters(classes(posterior(heard[i], wanted[i])))}
+	}
+	return schemes
+}
+
+// Counts of what was never seen. A poem may use its units in its own measure
+// after some ten of them; a place follows its form after some two stanzas.
+const (
+	unitPrior  = 6
+	placePrior = 2
+)
+
+// wants is how likely each pair of lines is to rhyme by its place alone.
+func wants(heard []table) []table {
+	weights := make([]float64, len(units))
+	total := 0.0
+	for u := range units {
+		weights[u] = units[u].weight
+		total += units[u].weight
+	}
+	likely := make([]table, len(heard))
+	for range 3 {
+		counts := make([]float64, len(units))
+		for i, t := range heard {
+			likely[i] = lattice(t, weights, counts)
+		}
+		sum := 0.0
+		for _, c := range counts {
+			sum += c
+		}
+		for u := range units {
+			weights[u] = (counts[u] + unitPrior*units[u].weight/total) / (sum + unitPrior)
+		}
+	}
+	// By length: stanzas of one length share their form.
+	sums := map[int]table{}
+	number := map[int]float64{}
+	for i := range heard {
+		n := len(heard[i])
+		if sums[n] == nil {
+			sums[n] = newTable(n)
+		}
+		number[n]++
+		for k := range n {
+			for d := range reach {
+				sums[n][k][d] += likely[i][k][d]
+			}
+		}
+	}
+	out := make([]table, len(heard))
+	for i := range heard {
+		n := len(heard[i])
+		out[i] = newTable(n)
+		for k := range n {
+			for d := range reach {
+				own := likely[i][k][d]
+				others := sums[n][k][d] - own
+				out[i][k][d] = (others + placePrior*(0.9*own+0.1*0.15)) / (number[n] - 1 + placePrior)
+			}
+		}
+	}
+	return out
+}
+
+// posterior joins what is heard with what is wanted, as log odds.
+func posterior(heard, wanted table) table {
+	out := newTable(len(heard))
+	for i := range heard {
+		for d := range reach {
+			p := min(0.98, max(0.004, wanted[i][d]))
+			out[i][d] = heard[i][d] + math.Log(p/(1-p))
+		}
+	}
+	return out
+}
+
+// classes parts the lines into classes that rhyme, so that the sum of the odds
+// within classes is high: each line in turn joins the class that it has most
+// to say for, until none moves.
+func classes(odds table) []int {
+	n := len(odds)
+	class := make([]int, n)
+	for i := range class {
+		class[i] = -1
+	}
+	for pass := range 6 {
+		moved := false
+		for i := range n {
+			best, bestSum := i, 0.0
+			seen := [2*reach + 1]int{}
+			sums := [2*reach + 1]float64{}
+			m := 0
+			for j := max(0, i-reach); j <= min(n-1, i+reach); j++ {
+				if j == i || class[j] < 0 {
+					continue
+				}
+				o := 0.0
+				if j < i {
+					o = odds[j][i-j-1]
+				} else {
+					o = odds[i][j-i-1]
+				}
+				k := 0
+				for k < m && seen[k] != class[j] {
+					k++
+				}
+				if k == m {
+					seen[k], sums[k] = class[j], 0
+					m++
+				}
+				sums[k] += o
+			}
+			for k := range m {
+				if sums[k] > bestSum {
+					best, bestSum = seen[k], sums[k]
+				}
+			}
+			if best == i && bestSum == 0 {
+				best = fresh(class, i)
+			}
+			if class[i] != best {
+				class[i], moved = best, true
+			}
+		}
+		if !moved && pass > 0 {
+			break
+		}
+	}
+	return class
+}
+
+// fresh is a class that no other line is in: i's own number, unless other
+// lines have joined it.
+func fresh(class []int, i int) int {
+	for j, c := range class {
+		if j != i && c == i {
+			return len(class) + i
+		}
+	}
+	return i
+}
+
+// letters names the classes in the order of their first lines.
+func letters(class []int) []string {
+	size := map[int]int{}
+	for _, c := range class {
+		size[c]++
+	}
+	names := map[int]string{}
+	out := make([]string, len(class))
+	for i, c := range class {
+		if size[c] < 2 {
+			out[i] = Unrhymed
+			continue
+		}
+		if names[c] == "" {
+			names[c] = letter(len(names))
+		}
+		out[i] = names[c]
+	}
+	return out
+}
+
+// letter is the name of class n: A … W, Y, Z, then A2 …; X is kept for a line
+// that rhymes with none.
+func letter(n int) string {
+	const alphabet = "ABCDEFGHIJKLMNOPQRSTUVWYZ"
+	name := alphabet[n%len(alphabet) : n%len(alphabet)+1]
+	if n >= len(alphabet) {
+		name += strconv.Itoa(n/len(alphabet) + 1)
+	}
+	return name
+}
