@@ -1,0 +1,167 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"slices"
+	"unicode/utf8"
+
+	"dandle/analysis"
+	"dandle/analysis/manuscript"
+)
+
+const (
+	standardInput = "-"
+	// maxSize is the most that is read of one file, in bytes: a hundred times
+	// the longest novel in verse, and small enough to hold.
+	maxSize = 64 << 20
+)
+
+// A reading is one file, read and analysed, or the reason why it could not be.
+type reading struct {
+	name     string
+	snapshot *analysis.Snapshot
+	err      error
+}
+
+// readManuscripts reads the named files beside each other, calls prepare on each where it
+// was read, still beside the others, and show in the order of the names. Only a
+// few files are held at a time. It reports whether all could be read; what could
+// not is told on the error stream.
+func readManuscripts[T any](s *session, names []string, prepare func(reading) (T, error), show func(T) error) (bool, error) {
+	if err := checkNames(names); err != nil {
+		return false, err
+	}
+	type result struct {
+		name  string
+		value T
+		err   error
+	}
+	houses := newHouses()
+	tell := s.newProgress(len(names))
+	defer tell.end()
+	all := true
+	err := inOrder(len(names), func(i int) result {
+		r := s.read(names[i], houses)
+		if r.err != nil {
+			return result{name: r.name, err: r.err}
+		}
+		value, err := prepare(r)
+		return result{name: r.name, value: value, err: err}
+	}, func(r result) error {
+		tell.step()
+		if r.err != nil {
+			tell.clear()
+			s.fail("dandle", r.err)
+			all = false
+			return nil
+		}
+		return show(r.value)
+	})
+	return all, err
+}
+
+// checkNames reports what cannot be meant in a list of files.
+func checkNames(names []string) error {
+	if len(names) == 0 {
+		return misuse("no file given; name a manuscript, or - for standard input")
+	}
+	first := slices.Index(names, standardInput)
+	if first >= 0 && slices.Contains(names[first+1:], standardInput) {
+		return misuse("- stands more than once; standard input can be read once")
+	}
+	return nil
+}
+
+// read reads and analyses one file.
+func (s *session) read(name string, houses *houses) reading {
+	text, err := s.readText(name)
+	if err != nil {
+		return reading{name: name, err: err}
+	}
+	house, err := houses.of(name)
+	if err != nil {
+		return reading{name: name, err: err}
+	}
+	return reading{name: name, snapshot: analysis.New(text, analysis.Options{House: house})}
+}
+
+// readText is the text of a file. The error is one line that names the file,
+// the place in it, the reason, and what to do.
+func (s *session) readText(name string) (string, error) {
+	in := s.in
+	if name != standardInput {
+		f, err := os.Open(name)
+		if err != nil {
+			return "", fileError(name, err)
+		}
+		defer f.Close()
+		in = f
+	}
+	data, err := io.ReadAll(io.LimitReader(in, maxSize+1))
+	if err != nil {
+		return "", fileError(name, err)
+	}
+	if len(data) > maxSize {
+		return "", fmt.Errorf("%s: longer than %d MiB; is it a manuscript?", name, maxSize>>20)
+	}
+	text := string(data)
+	if line, column, valid := firstBadByte(text); !valid {
+		return "", fmt.Errorf("%s:%d:%d: not UTF-8 text; save the manuscript as plain text in UTF-8", name, line, column)
+	}
+	return text, nil
+}
+
+func fileError(name string, err error) error {
+	var reason *fs.PathError
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("%s: no such file; see that the path is right", name)
+	case errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("%s: may not be read; see that you own it", name)
+	case errors.As(err, &reason):
+		if info, statErr := os.Stat(name); statErr == nil && info.IsDir() {
+			return fmt.Errorf("%s: a folder; name the manuscripts in it", name)
+		}
+		return fmt.Errorf("%s: %w; see that it is a file", name, reason.Err)
+	}
+	return fmt.Errorf("%s: %w; see that it is a file", name, err)
+}
+
+// firstBadByte finds where text stops being UTF-8: its line and column, both
+// from 1.
+func firstBadByte(text string) (line, column int, valid bool) {
+	if utf8.ValidString(text) {
+		return 0, 0, true
+	}
+	line, column = 1, 1
+	for i := 0; i < len(text); {
+		r, size := utf8.DecodeRuneInString(text[i:])
+		if r == utf8.RuneError && size == 1 {
+			break
+		}
+		column++
+		if r == '\n' {
+			line, column = line+1, 1
+		}
+		i += size
+	}
+	return line, column, false
+}
+
+// place is where an offset stands in a manuscript: its line, and its column in
+// Unicode code points, both from 1. A byte order mark takes up no column.
+func place(m *manuscript.Manuscript, offset int) (line, column int) {
+	at := m.FileLine(offset)
+	start := m.LineStarts[at]
+	column = utf8.RuneCountInString(m.Text[start:offset]) + 1
+	if at == 0 && offset > start && len(m.Text) >= len(bom) && m.Text[:len(bom)] == bom {
+		column--
+	}
+	return at + 1, column
+}
+
+const bom = "\ufeff"

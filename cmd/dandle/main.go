@@ -1,0 +1,37 @@
+// Command dandle reads manuscripts of rhyming verse as an editor would: in an
+// editor, as a language server, and at the prompt. It knows flags, files, exit
+// codes and ways to print; it knows no verse.
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"os"
+)
+
+// The ways a run can end.
+const (
+	exitFine   = 0
+	exitFailed = 1 // --fail-on found a finding as grave
+	exitBad    = 2 // bad use or bad input
+)
+
+func main() { os.Exit(dandle()) }
+
+// dandle runs the command line of this process and returns its exit code.
+func dandle() int {
+	out := bufio.NewWriterSize(os.Stdout, 64<<10)
+	s := &session{
+		in:       os.Stdin,
+		out:      out,
+		err:      os.Stderr,
+		paint:    painter(colorful(os.Stdout, os.Getenv)),
+		progress: isTerminal(os.Stderr),
+	}
+	code := s.run(os.Args[1:])
+	if err := out.Flush(); err != nil {
+		fmt.Fprintf(os.Stderr, "dandle: write the output: %v; see that its disk or reader is there\n", err)
+		return exitBad
+	}
+	return code
+}

@@ -1,0 +1,172 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"dandle/analysis"
+	"dandle/analysis/rhyme"
+	"dandle/analysis/scansion"
+)
+
+func scanCommand() *command {
+	return &command{
+		name: "scan", synopsis: "[-f text|json] FILE…", summary: "every line with its feet under its syllables",
+		help: `
+Prints every line of verse with its feet: "/" is a beat, "x" is slack, "|" parts the
+feet. Beside it stand the letter of its rhyme and, where the line does not fit its
+place in the stanza, the feet that its place calls for.
+
+Examples:
+
+  dandle scan lamp.verse
+  dandle scan -f json *.verse > feet.json
+  pbpaste | dandle scan -
+`,
+		flags: func(flags *flag.FlagSet) action {
+			f := formatFlag(flags, textFormat, jsonFormat)
+			return func(s *session, args []string) (int, error) { return s.scan(*f, args) }
+		},
+	}
+}
+
+func (s *session) scan(f format, files []string) (int, error) {
+	out := list{between: "\n"}.to(s.out)
+	prepare := func(r reading) ([]byte, error) { return scanText(r, s.paint), nil }
+	if f == jsonFormat {
+		out = filesList.to(s.out)
+		prepare = func(r reading) ([]byte, error) { return json.Marshal(scanOf(r)) }
+	}
+	all, err := readManuscripts(s, files, prepare, out.add)
+	if err != nil {
+		return exitBad, err
+	}
+	if err := out.end(); err != nil || !all {
+		return exitBad, err
+	}
+	return exitFine, nil
+}
+
+type scannedFile struct {
+	File    string          `json:"file"`
+	Meter   scannedMeter    `json:"meter"`
+	Stanzas []scannedStanza `json:"stanzas"`
+}
+
+type scannedMeter struct {
+	Name       string  `json:"name"`
+	Foot       string  `json:"foot"`
+	Feet       []int   `json:"feet"`
+	Confidence float64 `json:"confidence"`
+}
+
+type scannedStanza struct {
+	Scheme string        `json:"scheme"`
+	Lines  []scannedLine `json:"lines"`
+}
+
+type scannedLine struct {
+	Line     int     `json:"line"`
+	Text     string  `json:"text"`
+	Pattern  string  `json:"pattern"`
+	Feet     string  `json:"feet"`
+	Rhyme    string  `json:"rhyme"`
+	Fits     bool    `json:"fits"`
+	Deviance float64 `json:"deviance"`
+}
+
+// scanOf is what is heard in a file, in the shape of the JSON.
+func scanOf(r reading) scannedFile {
+	m, poem, schemes := r.snapshot.Manuscript(), r.snapshot.Poem(), r.snapshot.Schemes()
+	file := scannedFile{
+		File: r.name,
+		Meter: scannedMeter{
+			Name:       meterName(poem.Meter),
+			Foot:       poem.Meter.Foot.String(),
+			Feet:       append([]int{}, poem.Meter.Beats...),
+			Confidence: poem.Meter.Confidence,
+		},
+		Stanzas: make([]scannedStanza, 0, len(m.Stanzas)),
+	}
+	for i, stanza := range m.Stanzas {
+		out := scannedStanza{Scheme: schemes[i].String(), Lines: make([]scannedLine, 0, stanza.To-stanza.From)}
+		for at := stanza.From; at < stanza.To; at++ {
+			line, heard := &m.Lines[at], &poem.Lines[at]
+			out.Lines = append(out.Lines, scannedLine{
+				Line:     line.Number,
+				Text:     line.Span.In(m.Text),
+				Pattern:  heard.Reading.Pattern(),
+				Feet:     heard.Reading.FeetPattern(),
+				Rhyme:    schemes[i].Letters[at-stanza.From],
+				Fits:     heard.Fits,
+				Deviance: heard.Deviance,
+			})
+		}
+		file.Stanzas = append(file.Stanzas, out)
+	}
+	return file
+}
+
+// lengths are the names of lines by their number of beats.
+var lengths = [...]string{"", "monometer", "dimeter", "trimeter", "tetrameter", "pentameter", "hexameter", "heptameter", "octameter"}
+
+// meterName is the name of a meter as one would say it: "anapestic
+// tetrameter", "iambic 4-3-4-3".
+func meterName(m scansion.Meter) string {
+	if len(m.Beats) == 1 && 0 < m.Beats[0] && m.Beats[0] < len(lengths) {
+		return m.Foot.String() + " " + lengths[m.Beats[0]]
+	}
+	beats := make([]string, len(m.Beats))
+	for i, n := range m.Beats {
+		beats[i] = strconv.Itoa(n)
+	}
+	return strings.TrimSpace(m.Foot.String() + " " + strings.Join(beats, "-"))
+}
+
+// scanText is what is heard in a file, for a person.
+func scanText(r reading, p painter) []byte {
+	m, poem, schemes := r.snapshot.Manuscript(), r.snapshot.Poem(), r.snapshot.Schemes()
+	var b bytes.Buffer
+	fmt.Fprintf(&b, "%s: %s\n", p.paint(bold, printable(r.name)), meterSentence(r.snapshot))
+	for i, stanza := range m.Stanzas {
+		fmt.Fprintf(&b, "\n%s\n", p.paint(faint, "stanza "+strconv.Itoa(i+1)+", "+schemeName(schemes[i])))
+		for at := stanza.From; at < stanza.To; at++ {
+			line, heard := &m.Lines[at], &poem.Lines[at]
+			text := printable(line.Span.In(m.Text))
+			fmt.Fprintf(&b, "%5d  %s  %s\n", line.Number, text, p.paint(cyan, schemes[i].Letters[at-stanza.From]))
+			marks := heard.Reading.FeetPattern()
+			if !heard.Fits && heard.Expected != "" {
+				fmt.Fprintf(&b, "       %s\n", p.paint(yellow, marks+"   its place calls for "+heard.Expected))
+				continue
+			}
+			fmt.Fprintf(&b, "       %s\n", p.paint(faint, marks))
+		}
+	}
+	return b.Bytes()
+}
+
+func schemeName(s rhyme.Scheme) string {
+	name := s.String()
+	if strings.Trim(name, rhyme.Unrhymed) == "" {
+		return "no rhymes"
+	}
+	return name
+}
+
+// meterSentence says which meter a manuscript keeps, and how it is known.
+func meterSentence(s *analysis.Snapshot) string {
+	poem := s.Poem()
+	switch {
+	case len(poem.Lines) == 0:
+		return "no verse found"
+	case poem.Meter.Foot == scansion.NoMeter:
+		return "no steady meter"
+	case poem.Meter.Declared:
+		return meterName(poem.Meter) + ", as its front matter says"
+	}
+	return fmt.Sprintf("%s, %d %% sure", meterName(poem.Meter), int(100*poem.Meter.Confidence+0.5))
+}
