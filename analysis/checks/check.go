@@ -1,0 +1,83 @@
+package checks
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// A Check is one thing that a verse editor listens for. It is a plain value:
+// everything that Run may see comes in its Pass, and Pass.Report is its only
+// way out.
+type Check struct {
+	Code     Code
+	Severity Severity // of its findings, unless a finding says less
+	// Doc is the page under "dandle explain CODE", in Markdown: a first
+	// sentence that says what is heard, then why it matters, when it is meant,
+	// and verse of both kinds. How to accept a finding is added by Explain,
+	// since that is the same for all.
+	Doc string
+	Run func(*Pass)
+}
+
+// Lookup finds a check by its code.
+func Lookup(code Code) (*Check, bool) {
+	i, found := slices.BinarySearchFunc(All, code, func(c *Check, code Code) int {
+		return strings.Compare(string(c.Code), string(code))
+	})
+	if !found {
+		return nil, false
+	}
+	return All[i], true
+}
+
+// Explain is the page about a code, in Markdown; false where no check has it.
+func Explain(code Code) (string, bool) {
+	c, found := Lookup(code)
+	if !found {
+		return "", false
+	}
+	return c.page("#"), true
+}
+
+// Page is the page of all checks, in Markdown, in the order of their codes.
+func Page() string {
+	var b strings.Builder
+	b.WriteString("# What dandle listens for\n\n")
+	b.WriteString("<!-- Made from the checks' own words by go test ./analysis/checks -update. -->\n\n")
+	b.WriteString("| code | raised as | what is heard |\n|---|---|---|\n")
+	for _, c := range All {
+		fmt.Fprintf(&b, "| [%s](#%s) | %s | %s |\n", c.Code, strings.ReplaceAll(string(c.Code), "/", ""), c.Severity, c.Summary())
+	}
+	for _, c := range All {
+		b.WriteString("\n")
+		b.WriteString(c.page("##"))
+	}
+	return b.String()
+}
+
+// Summary is the first sentence of the check's page.
+func (c *Check) Summary() string {
+	doc := strings.TrimSpace(c.Doc)
+	if i := strings.Index(doc, "\n\n"); i >= 0 {
+		doc = doc[:i]
+	}
+	return strings.Join(strings.Fields(doc), " ")
+}
+
+// Area is the part of the code before the slash: what the note is about.
+func (c Code) Area() string {
+	area, _, _ := strings.Cut(string(c), "/")
+	return area
+}
+
+func (c *Check) page(heading string) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s %s\n\n%s\n\n", heading, c.Code, strings.TrimSpace(c.Doc))
+	if c.Severity == Praise {
+		fmt.Fprintf(&b, "This is praise: it shows when one points at the line and in the letter, never as a\nmark under the words. To hear it no more, write `%s: off` under `severities` in\n`dandle.yaml`.\n", c.Code)
+		return b.String()
+	}
+	fmt.Fprintf(&b, "Raised as %s. If it is meant, write `<!-- dandle: allow %s -->` on the line or\nabove it, or `allow: [%s]` in the front matter for the whole manuscript. Under\n`severities` in `dandle.yaml`, `%s: off` silences it for a whole folder, and another\nseverity makes it matter more or less.\n", c.Severity, c.Code, c.Code, c.Code)
+	return b.String()
+}

@@ -1,0 +1,131 @@
+package checks_test
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"dandle/analysis"
+	"dandle/analysis/checks"
+	"dandle/testdata/analysistest"
+)
+
+var codeForm = regexp.MustCompile(`^[a-z]+/[a-z]+(-[a-z]+)*$`)
+
+func TestEveryCheckIsDocumented(t *testing.T) {
+	for _, c := range checks.All {
+		t.Run(string(c.Code), func(t *testing.T) {
+			if !codeForm.MatchString(string(c.Code)) {
+				t.Error("the code is not area/name")
+			}
+			if c.Run == nil {
+				t.Error("nothing runs")
+			}
+			if s := c.Summary(); !strings.HasSuffix(s, ".") || len(s) > 120 {
+				t.Errorf("the page opens with %q; want one sentence of at most 120 bytes", s)
+			}
+			if n := strings.Count(c.Doc, "\n\n    "); n < 2 {
+				t.Errorf("the page shows %d examples; want one that is raised and one that is not", n)
+			}
+			if (c.Code.Area() == "praise") != (c.Severity == checks.Praise) {
+				t.Error("praise has the severity of praise, and nothing else has")
+			}
+			page, found := checks.Explain(c.Code)
+			if !found || !strings.Contains(page, string(c.Code)) || !strings.Contains(page, c.Summary()) {
+				t.Errorf("the page does not explain the code: %q", page)
+			}
+		})
+	}
+}
+
+func TestAllIsSorted(t *testing.T) {
+	if !slices.IsSortedFunc(checks.All, func(a, b *checks.Check) int {
+		return strings.Compare(string(a.Code), string(b.Code))
+	}) {
+		t.Error("All is not in the order of codes")
+	}
+	for i, c := range checks.All {
+		if i > 0 && c.Code == checks.All[i-1].Code {
+			t.Errorf("%s stands twice", c.Code)
+		}
+	}
+	if _, found := checks.Explain("meter/none-such"); found {
+		t.Error("an unknown code is explained")
+	}
+}
+
+// Every check has a fixture with verse of both kinds: lines that are raised,
+// and at least as many that look alike and are not.
+func TestEveryCheckHasAFixture(t *testing.T) {
+	for _, c := range checks.All {
+		t.Run(string(c.Code), func(t *testing.T) {
+			raised, silent := 0, 0
+			for _, path := range analysistest.Fixtures(t, c.Code) {
+				f := analysistest.Load(t, path)
+				at := map[int]bool{}
+				for _, w := range f.Wants {
+					if w.Code == string(c.Code) {
+						at[w.Line] = true
+					}
+				}
+				raised += len(at)
+				for i, line := range strings.Split(f.Text, "\n") {
+					if strings.TrimSpace(line) != "" && !at[i+1] {
+						silent++
+					}
+				}
+			}
+			if raised == 0 || silent < raised {
+				t.Errorf("%d lines are raised and %d stay silent; want some of both, and as many silent", raised, silent)
+			}
+		})
+	}
+}
+
+func TestFixtures(t *testing.T) {
+	if len(analysis.New("The lamp went out.\n", analysis.Options{}).Poem().Lines) == 0 {
+		t.Skip("the façade hears no lines yet")
+	}
+	for _, c := range checks.All {
+		t.Run(string(c.Code), func(t *testing.T) { analysistest.Run(t, c.Code) })
+	}
+}
+
+func TestPageIsCurrent(t *testing.T) {
+	analysistest.Golden(t, "README.md", checks.Page())
+}
+
+func FuzzFindings(f *testing.F) {
+	f.Add("The goat trimmed the wick\nand polished the glass\n")
+	f.Add("[Goat = hat]\n“Oh\xff, well,” -- said —\r\n\r\n‘tis so very\n")
+	for _, c := range checks.All {
+		for _, path := range analysistest.Fixtures(f, c.Code) {
+			f.Add(analysistest.Load(f, path).Text)
+		}
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		for _, finding := range analysis.New(text, analysis.Options{}).Findings() {
+			spans := []struct {
+				what       string
+				start, end int
+			}{{"finding", finding.Span.Start, finding.Span.End}}
+			for _, fix := range finding.Fixes {
+				for _, e := range fix.Edits {
+					spans = append(spans, struct {
+						what       string
+						start, end int
+					}{"edit", e.Span.Start, e.Span.End})
+				}
+			}
+			for _, s := range spans {
+				if s.start < 0 || s.end < s.start || s.end > len(text) {
+					t.Errorf("%s: the %s's span [%d, %d) lies outside %d bytes", finding.Code, s.what, s.start, s.end, len(text))
+				}
+			}
+			if finding.Confidence < 0 || finding.Confidence > 1 {
+				t.Errorf("%s: confidence %v", finding.Code, finding.Confidence)
+			}
+		}
+	})
+}

@@ -1,0 +1,138 @@
+package checks
+
+import (
+	"strings"
+
+	"dandle/analysis/manuscript"
+	"dandle/analysis/scansion"
+	"dandle/phonetics/arpabet"
+)
+
+// A broken line is what the checks of area meter speak of: a line that loses
+// the meter, and the place where it does.
+type broken struct {
+	text string // of the manuscript
+	line *scansion.Line
+	at   *scansion.Break
+}
+
+// reportBreaks reports the lines that the ear loses for one cause. A line in a
+// part that keeps no meter has nothing to lose, so it stays silent.
+func reportBreaks(p *Pass, cause scansion.Cause, say func(broken) string) {
+	for i := range p.Poem.Lines {
+		line := &p.Poem.Lines[i]
+		if line.Break == nil || line.Break.Cause != cause || line.Fits || line.Expected == "" {
+			continue
+		}
+		b := broken{text: p.Manuscript.Text, line: line, at: line.Break}
+		if len(line.Reading.Syllables) == 0 {
+			continue
+		}
+		p.Report(Finding{
+			Span:       b.span(),
+			Line:       i,
+			Message:    say(b),
+			Expected:   line.Expected,
+			Heard:      line.Reading.FeetPattern(),
+			Confidence: line.Deviance,
+		})
+	}
+}
+
+// syllables is the break's stretch [from, to), inside the reading.
+func (b broken) syllables() (from, to int) {
+	n := len(b.line.Reading.Syllables)
+	from = min(max(b.at.From, 0), n)
+	return from, min(max(b.at.To, from), n)
+}
+
+// span is the break's own, or where that is empty, the word that the ear
+// stumbles at: nobody sees a mark under nothing.
+func (b broken) span() manuscript.Span {
+	if b.at.Span.Len() > 0 {
+		return b.at.Span
+	}
+	return b.line.Words[b.wordAt(b.at.From)].Span
+}
+
+// wordAt is the word that a syllable belongs to; past the end, the last.
+func (b broken) wordAt(syllable int) int {
+	s := b.line.Reading.Syllables
+	return s[min(max(syllable, 0), len(s)-1)].Word
+}
+
+// atEnd reports whether the break lies behind the line's last beat.
+func (b broken) atEnd() bool {
+	from, _ := b.syllables()
+	for _, s := range b.line.Reading.Syllables[from:] {
+		if s.Beat {
+			return false
+		}
+	}
+	return true
+}
+
+// atStart reports whether the break is where the line begins.
+func (b broken) atStart() bool { return b.at.From <= 0 }
+
+// phrase is the words of the break as they stand, on one line, in quotes.
+func (b broken) phrase() string { return quote(b.span().In(b.text)) }
+
+// lastWord is the line's last word, in quotes.
+func (b broken) lastWord() string { return quote(b.line.Words[len(b.line.Words)-1].Text) }
+
+// heard is the number of beats that the ear gets.
+func (b broken) heard() int { return b.line.Reading.Beats() }
+
+// stressed counts the break's syllables that the voice leans on.
+func (b broken) stressed() int {
+	from, to := b.syllables()
+	n := 0
+	for _, s := range b.line.Reading.Syllables[from:to] {
+		if s.Stress != arpabet.Unstressed {
+			n++
+		}
+	}
+	return n
+}
+
+// slack counts the break's syllables that no beat lands on.
+func (b broken) slack() int {
+	from, to := b.syllables()
+	n := 0
+	for _, s := range b.line.Reading.Syllables[from:to] {
+		if !s.Beat {
+			n++
+		}
+	}
+	return n
+}
+
+// spoken and asked are the broken word with its strong syllables in capitals:
+// as the voice says it, and as the meter would have it.
+func (b broken) spoken() string {
+	return b.sung(func(s scansion.Syllable) bool { return s.Stress == arpabet.Primary })
+}
+
+func (b broken) asked() string {
+	return b.sung(func(s scansion.Syllable) bool { return s.Beat })
+}
+
+func (b broken) sung(strong func(scansion.Syllable) bool) string {
+	word := b.wordAt(b.at.From)
+	var parts []string
+	for _, s := range b.line.Reading.Syllables {
+		if s.Word != word {
+			continue
+		}
+		part := strings.ToLower(s.Span.In(b.text))
+		if strong(s) {
+			part = strings.ToUpper(part)
+		}
+		parts = append(parts, part)
+	}
+	return quote(strings.Join(parts, "-"))
+}
+
+// feet is a pattern with room between its feet, as it is shown to readers.
+func feet(pattern string) string { return strings.ReplaceAll(pattern, "|", " | ") }

@@ -1,0 +1,55 @@
+package checks
+
+import (
+	"fmt"
+
+	"dandle/analysis/scansion"
+)
+
+const meterMissingBeatDoc = `
+A line has fewer beats than its place in the stanza calls for.
+
+A reader who has found the tune steps from beat to beat. Where a line runs out of them, the
+foot comes down on nothing, and the voice stops or stretches a word to fill the gap. A short
+line that comes back at the same place in each stanza is part of the tune and is never
+raised.
+
+The ear wants a fourth beat here, and the second line stops one short:
+
+    The badger hung his wooden spoons
+    Above the copper pan.
+
+A stanza that keeps four and three, place by place, is quite at home:
+
+    The badger hung his wooden spoons
+    Above the copper pan,
+    And hummed a dozen sleepy tunes
+    Before the rain began.
+
+What helps: one more stressed word that shows something, seldom a small word such as _so_.
+`
+
+var meterMissingBeat = &Check{
+	Code:     "meter/missing-beat",
+	Severity: Warning,
+	Doc:      meterMissingBeatDoc,
+	Run: func(p *Pass) {
+		reportBreaks(p, scansion.MissingBeat, missingBeatMessage)
+	},
+}
+
+func missingBeatMessage(b broken) string {
+	want, heard := b.line.Beats, b.heard()
+	switch {
+	case heard >= want:
+		// Every beat has its syllable, but one that the voice passes over.
+		return fmt.Sprintf("A beat is due at %s, and the voice finds nothing there to lean on; a stressed word would hold it.", b.phrase())
+	case b.atEnd() && want-heard == 1:
+		return fmt.Sprintf("My ear wanted %s beat; the line stops after %s.", ordinal(want), b.lastWord())
+	case b.atEnd():
+		return fmt.Sprintf("My ear wanted %s and heard %s; the line stops early, after %s.", counted(want, "beat"), cardinal(heard), b.lastWord())
+	case b.atStart():
+		return fmt.Sprintf("My ear wanted %s and heard %s: the line comes in late, at %s.", counted(want, "beat"), cardinal(heard), b.phrase())
+	}
+	return fmt.Sprintf("My ear wanted %s and heard %s; a step goes missing at %s, where one more stressed word would carry it.", counted(want, "beat"), cardinal(heard), b.phrase())
+}

@@ -1,0 +1,41 @@
+package checks
+
+import (
+	"fmt"
+
+	"dandle/analysis/scansion"
+)
+
+const meterSlackRunDoc = `
+Too many unstressed syllables stand in a row for any beat to land.
+
+Between two beats the voice can hurry over one light syllable or two. At three it stumbles,
+and at four it no longer knows the tune. It often comes from small words that came in one by
+one: _and a_, _of the_, _to be in the_.
+
+Three light syllables stand between _heron_ and _scarf_:
+
+    A hat for the heron and a scarf for the hen.
+
+With one less the line swings:
+
+    A hat for the heron, a scarf for the hen.
+
+What helps: let go of a small word; often _and_ or _the_ can be spared.
+`
+
+var meterSlackRun = &Check{
+	Code:     "meter/slack-run",
+	Severity: Warning,
+	Doc:      meterSlackRunDoc,
+	Run: func(p *Pass) {
+		reportBreaks(p, scansion.SlackRun, slackRunMessage)
+	},
+}
+
+func slackRunMessage(b broken) string {
+	if n := b.slack(); n > 2 {
+		return fmt.Sprintf("%s light syllables run together in %s before a beat can land; dropping one would bring the step back.", capital(cardinal(n)), b.phrase())
+	}
+	return fmt.Sprintf("There are more light syllables in %s than the tune has time for; one less would bring the step back.", b.phrase())
+}

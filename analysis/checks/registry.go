@@ -1,0 +1,12 @@
+package checks
+
+// All lists every check, in the order of their codes. It is a value that can
+// be read and compared; no check registers itself.
+var All = []*Check{
+	meterCrowdedStress,  // meter/crowded-stress
+	meterExtraBeat,      // meter/extra-beat
+	meterMissingBeat,    // meter/missing-beat
+	meterPatternChange,  // meter/pattern-change
+	meterSlackRun,       // meter/slack-run
+	meterWrenchedStress, // meter/wrenched-stress
+}

@@ -1,0 +1,46 @@
+package checks
+
+import "strings"
+
+// quote sets a stretch of the text in quotation marks, on one line.
+func quote(s string) string { return "“" + strings.Join(strings.Fields(s), " ") + "”" }
+
+var (
+	cardinals = [...]string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+	ordinals  = [...]string{"", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth"}
+)
+
+// cardinal is a number in a word: "four"; "many" beyond twelve.
+func cardinal(n int) string {
+	if 0 <= n && n < len(cardinals) {
+		return cardinals[n]
+	}
+	return "many"
+}
+
+// ordinal is a place in a word with its article: "a fourth", "an eighth".
+func ordinal(n int) string {
+	if n < 1 || n >= len(ordinals) {
+		return "one more"
+	}
+	if n == 8 || n == 11 {
+		return "an " + ordinals[n]
+	}
+	return "a " + ordinals[n]
+}
+
+// counted is a number with its noun: "one beat", "three beats".
+func counted(n int, noun string) string {
+	if n == 1 {
+		return "one " + noun
+	}
+	return cardinal(n) + " " + noun + "s"
+}
+
+// capital gives a sentence its first capital.
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
