@@ -79,11 +79,10 @@ var consonants = [...]consonant{
 type vowel struct {
 	height, back, round          float64
 	endHeight, endBack, endRound float64
-	rhotic                       bool
 }
 
 func pure(height, back, round float64) vowel {
-	return vowel{height, back, round, height, back, round, false}
+	return vowel{height, back, round, height, back, round}
 }
 
 var vowels = [...]vowel{
@@ -91,15 +90,15 @@ var vowels = [...]vowel{
 	arpabet.AE: pure(5, 0, 0),
 	arpabet.AH: pure(4, 1.6, 0),
 	arpabet.AO: pure(4, 2, 1),
-	arpabet.AW: {6, 1, 0, 1, 2, 1, false},
-	arpabet.AY: {6, 1, 0, 1, 0, 0, false},
+	arpabet.AW: {6, 1, 0, 1, 2, 1},
+	arpabet.AY: {6, 1, 0, 1, 0, 0},
 	arpabet.EH: pure(4, 0, 0),
-	arpabet.ER: {4, 1, 0, 4, 1, 0, true},
-	arpabet.EY: {2, 0, 0, 1, 0, 0, false},
+	arpabet.ER: pure(4, 1, 0), // its r is spelled out
+	arpabet.EY: {2, 0, 0, 1, 0, 0},
 	arpabet.IH: pure(1, 0.3, 0),
 	arpabet.IY: pure(0, 0, 0),
-	arpabet.OW: {2, 2, 1, 1, 2, 1, false},
-	arpabet.OY: {4, 2, 1, 1, 0, 0, false},
+	arpabet.OW: {2, 2, 1, 1, 2, 1},
+	arpabet.OY: {4, 2, 1, 1, 0, 0},
 	arpabet.UH: pure(1, 1.7, 1),
 	arpabet.UW: pure(0, 2, 1),
 	arpabet.OH: pure(6, 2, 1),
@@ -134,9 +133,6 @@ func vowelDistance(a, b vowel) float64 {
 	}
 	d := 0.6*point(a.height, a.back, a.round, b.height, b.back, b.round) +
 		0.4*point(a.endHeight, a.endBack, a.endRound, b.endHeight, b.endBack, b.endRound)
-	if a.rhotic != b.rhotic {
-		d += 0.3
-	}
 	return min(1, d)
 }
 

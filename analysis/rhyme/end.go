@@ -147,29 +147,33 @@ func (t *tail) weigh(k int) weight {
 	return liftable
 }
 
-// smooth makes one sound of a vowel and the weak "er" after it, so that "fire"
-// is the same whether the dictionary gives it one syllable or two, and rhymes
-// with "higher".
+// smooth spells out the r in every "er", so that "were" and "bear" have it in
+// common, and makes one sound of a vowel and the weak "er" after it, so that
+// "fire" is the same whether the dictionary gives it one syllable or two, and
+// rhymes with "higher".
 func smooth(s arpabet.Sounds) arpabet.Sounds {
-	const er = arpabet.Sound(arpabet.ER) // unstressed
-	at := -1
-	for i := 1; i < len(s); i++ {
-		if s.At(i) == er && s.At(i-1).IsVowel() {
-			at = i
-			break
-		}
-	}
-	if at < 0 {
+	if strings.IndexByte(string(s), byte(er)) < 0 && strings.IndexByte(string(s), byte(er1)) < 0 && strings.IndexByte(string(s), byte(er2)) < 0 {
 		return s
 	}
-	b := []byte(s)
-	for i := at; i < len(b); i++ {
-		if arpabet.Sound(b[i]) == er && arpabet.Sound(b[i-1]).IsVowel() {
-			b[i] = byte(arpabet.R)
+	b := make([]byte, 0, len(s)+2)
+	for i := range len(s) {
+		switch x := s.At(i); {
+		case x == er && i > 0 && s.At(i-1).IsVowel():
+			b = append(b, byte(arpabet.R))
+		case x.Phone() == arpabet.ER:
+			b = append(b, byte(x), byte(arpabet.R))
+		default:
+			b = append(b, byte(x))
 		}
 	}
 	return arpabet.Sounds(b)
 }
+
+const (
+	er  = arpabet.Sound(arpabet.ER)
+	er1 = er | arpabet.Sound(arpabet.Primary)<<6
+	er2 = er | arpabet.Sound(arpabet.Secondary)<<6
+)
 
 // stressAt is the number of syllables after the last strong one, or -1.
 func (t *tail) stressAt() int {

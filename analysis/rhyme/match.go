@@ -28,8 +28,17 @@ type Match struct {
 	// A and B are the sounds compared, from the rhyming vowel on.
 	A, B arpabet.Sounds
 
-	lifted bool // one weak syllable answers another
+	bearing bearing // what the rhyming syllables can bear
 }
+
+// A bearing is what the two rhyming syllables can bear.
+type bearing uint8
+
+const (
+	bothStrong bearing = iota
+	oneStrong
+	neitherStrong
+)
 
 // A Likeness says which sounds of a near rhyme agree.
 type Likeness uint8
@@ -127,8 +136,11 @@ func compareTails(a, b *tail) (Match, float32) {
 				if a.whole == b.whole {
 					m.Kind = Homophone
 				}
-			case d < nearLimit && k == min(sa, sb) && k == max(sa, sb):
-				m.Kind, m.Near = Near, likeness(a, b, k, v, c, trailing)
+			default:
+				m.Near = likeness(a, b, k, v, c, trailing)
+				if d < nearLimit && sa == k && sb == k {
+					m.Kind = Near
+				}
 			}
 			if !exact && (sa != k || sb != k) {
 				rank += 0.5
@@ -136,6 +148,7 @@ func compareTails(a, b *tail) (Match, float32) {
 		case wa == strong || wb == strong:
 			other := min(wa, wb)
 			rank += 0.3
+			m.bearing = oneStrong
 			if exact && other == liftable {
 				m.Kind = Light
 			} else if exact {
@@ -144,7 +157,7 @@ func compareTails(a, b *tail) (Match, float32) {
 			}
 			m.Distance += 0.2
 		default:
-			m.lifted = true
+			m.bearing = neitherStrong
 			rank += 0.4
 			m.Distance += 0.3
 			if wa == liftable && wb == liftable && exact {

@@ -1,7 +1,9 @@
 package rhyme
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -35,41 +37,73 @@ func evidence(ends []End) table {
 // he did not. The numbers are rounded from counts over the Chicago Rhyming
 // Poetry Corpus (Reddy and Knight 2011).
 func (m *Match) odds(letters bool) float64 {
-	var o float64
 	switch m.Kind {
 	case Perfect:
-		o = 4.8
+		if letters {
+			return 5.5
+		}
+		return 4.8
 	case Mosaic, Homophone:
 		return 4.5
 	case Identical:
 		return 2.5
 	case Light:
-		o = 2.2
+		if letters {
+			return 4.4
+		}
+		return 2.2
 	case Wrenched:
-		o = 1.7
-	default:
-		switch d := m.Distance; {
-		case m.lifted:
-			o = 2.5 - 4*d
-		default:
-			o = 0.9 - 3.6*d
+		if letters {
+			return 4.0
 		}
-		o = max(o, -3.7)
-		if o < -1.9 && m.Distance < 1.3 {
-			o = -1.9
-		}
+		return 1.7
 	}
+	d := m.Distance
 	if letters {
 		switch {
-		case m.Kind == Perfect:
-			o += 0.7
-		case m.Distance < 1.5:
-			o = max(o, 4.4-0.8*m.Distance)
-		case m.Distance < 2.2:
-			o = max(o, 2.4)
+		case m.bearing == neitherStrong && d < 0.4:
+			return 2.4 // endings such as "-ing" and "-er"
+		case d < 1.5:
+			return 4.0
+		case d < 2.2:
+			return 2.4
+		default:
+			return 0.5
 		}
 	}
-	return o
+	return step(d, soundOdds[m.bearing][m.Near])
+}
+
+// A rise is where a step function takes a value: odds holds for distances
+// below the limit.
+type rise struct{ below, odds float64 }
+
+func step(d float64, rises []rise) float64 {
+	for _, r := range rises {
+		if d < r.below {
+			return r.odds
+		}
+	}
+	return -4.2
+}
+
+// soundOdds are the odds by distance of ends that neither rhyme nor look
+// alike. Equal codas say most: poets of all times have let vowels drift apart
+// that stood together once.
+var soundOdds = [3][6][]rise{
+	bothStrong: {
+		OneFeature: {{0.2, 0.5}, {9, -2.4}},
+		OneMore:    {{0.75, -2.1}, {9, 0}},
+		Assonance:  {{0.2, 2}, {0.4, -1.5}, {0.6, -2.3}, {9, -3.2}},
+		Consonance: {{1.15, 0.4}, {9, -1.9}},
+		Loose:      {{0.6, -2.3}, {0.8, -3.3}},
+	},
+	oneStrong: {
+		NoLikeness: {{0.6, 0.4}, {0.8, -0.5}, {1.4, -0.9}, {1.6, -2}, {2, -3.2}, {9, -3.7}},
+	},
+	neitherStrong: {
+		NoLikeness: {{0.4, 1.6}, {0.8, -1.1}, {1.6, -1.8}, {9, -3.5}},
+	},
 }
 
 // A unit is a group of lines that rhyme among themselves; stanzas are made of
@@ -93,6 +127,10 @@ var units = []unit{
 	{"AABBA", 0.02},
 	{"ABABB", 0.02},
 	{"ABAAB", 0.02},
+	{".A.AA", 0.005},
+	{"ABBBA", 0.005},
+	{"AABAB", 0.005},
+	{"AABBB", 0.005},
 	{".AA.A", 0.002},
 	{"AABCCB", 0.03},
 	{"AABAAB", 0.005},
@@ -202,20 +240,78 @@ func logAdd(a, b float64) float64 {
 	return a + math.Log1p(math.Exp(b-a))
 }
 
-// Schemes hears the rhyme scheme of every stanza of a poem. Stanzas repeat
-// their form, so the others say what a place in the stanza wants; and the
-// units that a poem is made of say what its single stanzas are likely to be.
-func Schemes(stanzas [][]End) []Scheme {
+// A Stanza is what is heard in the ends of one stanza's lines.
+type Stanza struct {
+	Scheme Scheme
+	wanted table
+	joined table
+	class  []int
+}
+
+// A Mate is a line that another is heard, or expected, to rhyme with.
+type Mate struct {
+	Line int // in the stanza, from 0
+	// Wanted is how strongly the form asks for the rhyme, whatever is heard:
+	// 0 not at all … 1 every other stanza has it.
+	Wanted float64
+	// Heard is set where the two lines are in one class of the scheme.
+	Heard bool
+}
+
+// Hear listens to the ends of all lines of a poem, stanza by stanza. Stanzas
+// repeat their form, so the others say what a place in the stanza wants; and
+// the units that a poem is made of say what its single stanzas are likely to
+// be.
+func Hear(stanzas [][]End) []Stanza {
 	heard := make([]table, len(stanzas))
 	for i, ends := range stanzas {
 		heard[i] = evidence(ends)
 	}
 	wanted := wants(heard)
-	schemes := make([]Scheme, len(stanzas))
+	out := make([]Stanza, len(stanzas))
 	for i := range stanzas {
-		schemes[i] = Scheme{Letters: letters(classes(posterior(heard[i], wanted[i])))}
+		joined := posterior(heard[i], wanted[i])
+		class := classes(joined)
+		out[i] = Stanza{Scheme: Scheme{Letters: letters(class)}, wanted: wanted[i], joined: joined, class: class}
 	}
-	return schemes
+	return out
+}
+
+// Schemes hears the rhyme scheme of every stanza of a poem.
+func Schemes(stanzas [][]End) []Scheme {
+	heard := Hear(stanzas)
+	out := make([]Scheme, len(heard))
+	for i := range heard {
+		out[i] = heard[i].Scheme
+	}
+	return out
+}
+
+// Mates lists the lines that a line rhymes with or is wanted to rhyme with,
+// those that are likeliest first.
+func (s *Stanza) Mates(line int) []Mate {
+	var list []Mate
+	for j := max(0, line-reach); j <= min(len(s.class)-1, line+reach); j++ {
+		if j == line {
+			continue
+		}
+		first, gap := min(line, j), max(line, j)-min(line, j)-1
+		m := Mate{Line: j, Wanted: s.wanted[first][gap], Heard: s.class[line] == s.class[j]}
+		if m.Heard || m.Wanted > 0.1 {
+			list = append(list, m)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Mate) int {
+		first, second := a.Wanted, b.Wanted
+		if a.Heard {
+			first++
+		}
+		if b.Heard {
+			second++
+		}
+		return cmp.Compare(second, first)
+	})
+	return list
 }
 
 // Counts of what was never seen. A poem may use its units in its own measure
@@ -282,7 +378,7 @@ func posterior(heard, wanted table) table {
 	out := newTable(len(heard))
 	for i := range heard {
 		for d := range reach {
-			p := min(0.98, max(0.004, wanted[i][d]))
+			p := min(0.98, max(0.01, wanted[i][d]))
 			out[i][d] = heard[i][d] + math.Log(p/(1-p))
 		}
 	}
