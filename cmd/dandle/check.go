@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"flag"
 	"fmt"
-	"strings"
 
 	"dandle/analysis/checks"
 	"dandle/analysis/manuscript"

@@ -12,6 +12,7 @@ import (
 type session struct {
 	in       io.Reader
 	out, err io.Writer
+	direct   io.Writer // where out ends up, with nothing held back
 	paint    painter
 	progress bool // whether the person at the other end watches stderr
 }
@@ -32,7 +33,7 @@ type action func(s *session, args []string) (int, error)
 // commands lists every subcommand, in the order of the help.
 func commands() []*command {
 	return []*command{
-		checkCommand(), scanCommand(), rhymeCommand(), soundCommand(),
+		serveCommand(), checkCommand(), scanCommand(), rhymeCommand(), soundCommand(),
 		explainCommand(), versionCommand(),
 	}
 }

@@ -24,6 +24,7 @@ func dandle() int {
 	s := &session{
 		in:       os.Stdin,
 		out:      out,
+		direct:   os.Stdout,
 		err:      os.Stderr,
 		paint:    painter(colorful(os.Stdout, os.Getenv)),
 		progress: isTerminal(os.Stderr),

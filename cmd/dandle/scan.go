@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"dandle/analysis"
+	"dandle/analysis/card"
 	"dandle/analysis/rhyme"
 	"dandle/analysis/scansion"
 )
@@ -136,14 +137,20 @@ func scanText(r reading, p painter) []byte {
 		fmt.Fprintf(&b, "\n%s\n", p.paint(faint, "stanza "+strconv.Itoa(i+1)+", "+schemeName(schemes[i])))
 		for at := stanza.From; at < stanza.To; at++ {
 			line, heard := &m.Lines[at], &poem.Lines[at]
-			text := printable(line.Span.In(m.Text))
-			fmt.Fprintf(&b, "%5d  %s  %s\n", line.Number, text, p.paint(cyan, schemes[i].Letters[at-stanza.From]))
-			marks := heard.Reading.FeetPattern()
-			if !heard.Fits && heard.Expected != "" {
-				fmt.Fprintf(&b, "       %s\n", p.paint(yellow, marks+"   its place calls for "+heard.Expected))
+			block := card.Line(m.Text, *line, *heard)
+			letter := p.paint(cyan, schemes[i].Letters[at-stanza.From])
+			if block.Syllables == "" {
+				fmt.Fprintf(&b, "%5d    %s  %s\n", line.Number, printable(line.Span.In(m.Text)), letter)
 				continue
 			}
-			fmt.Fprintf(&b, "       %s\n", p.paint(faint, marks))
+			marks := p.paint(faint, block.Marks)
+			if !heard.Fits {
+				marks = p.paint(yellow, block.Marks)
+			}
+			fmt.Fprintf(&b, "         %s\n%5d    %s   %s\n", marks, line.Number, block.Syllables, letter)
+			if !heard.Fits && heard.Expected != "" {
+				fmt.Fprintf(&b, "         %s\n", p.paint(yellow, "^ its place calls for "+card.Spaced(heard.Expected)))
+			}
 		}
 	}
 	return b.Bytes()
