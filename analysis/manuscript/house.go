@@ -1,6 +1,13 @@
 package manuscript
 
-import "dandle/phonetics"
+import (
+	"fmt"
+	"strings"
+
+	"go.yaml.in/yaml/v3"
+
+	"dandle/phonetics"
+)
 
 // House is the house rules of a workspace: dandle.yaml at its root. A
 // manuscript's front matter overrides them.
@@ -11,5 +18,73 @@ type House struct {
 	Pronounce  map[string]string // word in lower case → respelling
 	Allow      []string          // codes of findings, or areas
 	Severities map[string]string // code or area → "off", "hint", "information", "warning"
-	Weak       []string          // more words that show nothing
+	Weak       []string          // more words that show nothing, in lower case
+}
+
+// houseKeys are the keys of dandle.yaml.
+const houseKeys = "dialect, ages, pronounce, allow, severities and weak"
+
+// ParseHouse reads house rules. Any bytes parse; what cannot be read as meant is
+// told in the problems, whose spans are offsets into data.
+func ParseHouse(data []byte) (House, []Problem) {
+	text := string(data)
+	skipped := 0
+	if strings.HasPrefix(text, byteOrderMark) {
+		skipped = len(byteOrderMark)
+	}
+	var house House
+	entries, problems := readYAML(text[skipped:], "house rules file")
+	for i := range problems {
+		problems[i].Span = Span{problems[i].Span.Start + skipped, problems[i].Span.End + skipped}
+	}
+	for _, e := range entries {
+		e.shift(skipped)
+		trouble := ""
+		switch e.key.Name {
+		case "dialect":
+			house.Dialect, house.HasDialect, trouble = e.dialect()
+		case "ages":
+			house.Ages, trouble = e.ages()
+		case "pronounce", "pronunciations":
+			house.Pronounce, trouble = e.pronounce()
+		case "allow":
+			house.Allow, trouble = e.list()
+		case "severities":
+			house.Severities, trouble = e.severities()
+		case "weak":
+			house.Weak, trouble = e.list()
+			for i, w := range house.Weak {
+				house.Weak[i] = strings.ToLower(w)
+			}
+		default:
+			problems = append(problems, Problem{e.key.Span,
+				fmt.Sprintf("The key %q is not known in the house rules. Known are %s.", e.key.Name, houseKeys)})
+		}
+		if trouble != "" {
+			problems = append(problems, Problem{e.place(), trouble})
+		}
+	}
+	return house, problems
+}
+
+// severities reads how much each code matters in this house.
+func (e *entry) severities() (map[string]string, string) {
+	if e.value.Tag == "!!null" {
+		return nil, ""
+	}
+	if e.value.Kind != yaml.MappingNode {
+		return nil, "severities: takes codes with how much they matter. Write one to a line, such as word/weak: hint, indented below the key."
+	}
+	out := make(map[string]string, len(e.value.Content)/2)
+	for i := 0; i+1 < len(e.value.Content); i += 2 {
+		code, severity := e.value.Content[i].Value, e.value.Content[i+1].Value
+		// YAML 1.1 reads a bare off as false, so its written form is what counts.
+		switch s := strings.ToLower(severity); s {
+		case "off", "hint", "information", "warning":
+			out[code] = s
+		default:
+			return out, fmt.Sprintf("The severity %q of %s is not known. Choose off, hint, information or warning.", severity, code)
+		}
+	}
+	return out, ""
 }

@@ -1,0 +1,98 @@
+package manuscript
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+const (
+	// longestVerse is the length in characters beyond which one line is a
+	// paragraph: lines of eight beats run to about 110 (ours).
+	longestVerse = 140
+	// narrowestWrap is the least width that letters are wrapped at. Verse of
+	// shorter lines is never weighed (ours).
+	narrowestWrap = 56
+)
+
+// isProse reports whether the block is a paragraph of prose. It says so only
+// where nothing else is likely: verse taken for prose would get no reading at
+// all, while prose taken for verse can be told apart by its reader.
+func (p *parser) isProse() bool {
+	width, long, all := 0, 0, 0
+	for _, raw := range p.block {
+		if raw.span.Len() < narrowestWrap {
+			all += raw.span.Len()
+			continue
+		}
+		n := utf8.RuneCountInString(raw.span.In(p.text))
+		width = max(width, n)
+		all += n
+		if n > longestVerse {
+			long += n
+		}
+	}
+	if long > 0 {
+		return 2*long > all
+	}
+	return width >= narrowestWrap && p.isWrapped(width)
+}
+
+// isWrapped reports whether the block's lines break where the width ends and
+// not where the verse would: each line but the last is so full that the next
+// word would not have fitted, most lines start in mid-sentence, without a
+// capital and without a stop before them, and their ends do not rhyme.
+func (p *parser) isWrapped(width int) bool {
+	lines := p.block
+	if len(lines) < 3 {
+		return false
+	}
+	inside, stops := 0, 0
+	for i := range lines[1:] {
+		this, next := p.plain(lines[i]), p.plain(lines[i+1])
+		first := next
+		if sp := strings.IndexByte(next, ' '); sp >= 0 {
+			first = next[:sp]
+		}
+		if utf8.RuneCountInString(this)+1+utf8.RuneCountInString(first) <= width {
+			return false
+		}
+		if r, _ := utf8.DecodeRuneInString(next); unicode.IsLower(r) {
+			inside++
+		}
+		if r, _ := utf8.DecodeLastRuneInString(this); unicode.IsPunct(r) {
+			stops++
+		}
+	}
+	breaks := len(lines) - 1
+	return 3*inside >= 2*breaks && 2*stops <= breaks && !p.endsChime()
+}
+
+// plain is a line of the block without the space around it.
+func (p *parser) plain(raw rawLine) string {
+	return p.text[p.skipSpace(raw.span.Start, raw.span.End):trimRight(p.text, raw.span.Start, raw.span.End)]
+}
+
+// endsChime reports whether a quarter of the block's line ends are spelled
+// alike, as rhymes mostly are.
+func (p *parser) endsChime() bool {
+	var ends [3]string // of the last three lines
+	pairs := 0
+	for _, raw := range p.block {
+		end := tail(p.plain(raw))
+		if end != "" && (end == ends[2] || end == ends[1]) {
+			pairs++
+		}
+		ends[0], ends[1], ends[2] = ends[1], ends[2], end
+	}
+	return 4*pairs >= len(p.block)
+}
+
+// tail is the last three letters of a line.
+func tail(line string) string {
+	line = strings.TrimRightFunc(line, func(r rune) bool { return !unicode.IsLetter(r) })
+	if len(line) < 3 {
+		return ""
+	}
+	return strings.ToLower(line[len(line)-3:])
+}
