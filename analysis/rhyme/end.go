@@ -18,6 +18,8 @@ type Word struct {
 type End struct {
 	word  string // the last word in lower case, letters and inner marks only
 	tails []tail
+	words []Word // what it was made of
+	slack int
 }
 
 // Word is the last word, in lower case; empty where the line has none.
@@ -46,6 +48,7 @@ func NewEnd(words []Word, slack int) End {
 	if len(words) > tailWords {
 		words = words[len(words)-tailWords:]
 	}
+	e.words, e.slack = words, slack
 	before := words[:len(words)-1]
 	for _, way := range last.Ways {
 		if len(e.tails) == tailWays {

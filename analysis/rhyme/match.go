@@ -19,9 +19,6 @@ type Match struct {
 	Syllables int
 	// Near says which sounds of a near rhyme agree.
 	Near Likeness
-	// Accent is the accent in which the two rhyme perfectly where the
-	// writer's own does not have it; OwnAccent otherwise.
-	Accent Accent
 	// Rich is set where a perfect rhyme has the consonants before the vowel
 	// in common too, in words that differ: leave, believe.
 	Rich bool
@@ -87,7 +84,7 @@ func Compare(a, b *End) Match {
 	switch {
 	case a.word == b.word:
 		best.Kind, best.Distance = Identical, 0
-	case best.Kind == NoRhyme && sameLetters(a.word, b.word):
+	case best.Kind == NoRhyme && best.bearing != neitherStrong && sameLetters(a.word, b.word):
 		best.Kind = Eye
 	}
 	return best
@@ -103,7 +100,7 @@ func compareTails(a, b *tail) (Match, float32) {
 	for k := range int(min(a.n, b.n, 3)) {
 		if k > 0 {
 			// Syllable k-1 is now one of those that follow.
-			trailing += trailingWeight * (distances[a.phone(k-1)][b.phone(k-1)] + cluster(a.coda(k-1), b.coda(k-1)))
+			trailing += trailingWeight * (reduced(a.phone(k-1), b.phone(k-1)) + cluster(a.coda(k-1), b.coda(k-1)))
 			if trailing > unlike {
 				break
 			}
@@ -159,6 +156,9 @@ func compareTails(a, b *tail) (Match, float32) {
 		default:
 			m.bearing = neitherStrong
 			rank += 0.4
+			if wa == weak || wb == weak {
+				rank += 0.4 // what stands before them decides
+			}
 			m.Distance += 0.3
 			if wa == liftable && wb == liftable && exact {
 				m.Kind = Light
@@ -169,6 +169,20 @@ func compareTails(a, b *tail) (Match, float32) {
 		}
 	}
 	return best, bestRank
+}
+
+// reduced is the distance of two vowels after the rhyming one, where those of
+// "at", "it" and "us" all fade to one (the weak vowel merger: Wells, Accents
+// of English, 1982, from memory).
+func reduced(a, b arpabet.Phone) float32 {
+	if fades(a) && fades(b) {
+		return 0
+	}
+	return distances[a][b]
+}
+
+func fades(p arpabet.Phone) bool {
+	return p == arpabet.AH || p == arpabet.IH || p == arpabet.UH || p == arpabet.AE || p == arpabet.EH
 }
 
 func (t *tail) phone(k int) arpabet.Phone { return t.sounds.At(int(t.vowels[k])).Phone() }
