@@ -2,8 +2,6 @@
 // spellings and their order; it knows neither sounds nor verse.
 package grammar
 
-import "strings"
-
 // A Tag is a part of speech. The tags are those of the Penn Treebank (Marcus,
 // Santorini, Marcinkiewicz 1993), under readable names.
 type Tag uint8
@@ -50,25 +48,73 @@ const (
 	tagCount
 )
 
-// A Token is a word and the punctuation that follows it.
+var tagNames = [tagCount]string{
+	"?", "NN", "NNS", "NNP", "NNPS", "VB", "VBD", "VBG", "VBN", "VBP", "VBZ", "MD", "JJ", "JJR", "JJS", "RB", "RBR", "RBS",
+	"RP", "IN", "TO", "DT", "PDT", "PRP", "PRP$", "WP", "WDT", "WRB", "CC", "CD", "EX", "UH", "POS", "FW", "SYM", ".",
+}
+
+// String is the treebank's name of the tag, such as "NNS"; "." is any mark
+// and "?" is Unknown.
+func (t Tag) String() string {
+	if t < tagCount {
+		return tagNames[t]
+	}
+	return "?"
+}
+
+// IsNoun reports whether the tag is a noun's or a name's.
+func (t Tag) IsNoun() bool { return Noun <= t && t <= NamePlural }
+
+// IsVerb reports whether the tag is a verb's in any form. A modal is none.
+func (t Tag) IsVerb() bool { return Verb <= t && t <= VerbThird }
+
+// IsAdjective reports whether the tag is an adjective's in any degree.
+func (t Tag) IsAdjective() bool { return Adjective <= t && t <= Superlative }
+
+// IsAdverb reports whether the tag is an adverb's in any degree.
+func (t Tag) IsAdverb() bool { return Adverb <= t && t <= AdverbMost }
+
+// A Token is a word and what follows it.
 type Token struct {
-	Text  string // the word as written
-	After string // marks up to the next word: "," or "—", often empty
+	Text string // the word as written
+	// After is what stands between the word and the next: "," or "—" or
+	// ".\n", often empty. A line break tells that the next word's capital may
+	// be the line's and not the word's own.
+	After string
 }
 
 // Tags gives each token of a passage its part of speech. A passage is a few
 // lines of verse that run on, in order.
+//
+// A contraction has the tag of its head: "it's" and "'tis" are Pronoun,
+// "don't" is VerbPresent, "can't" is Modal, "goat's" is Noun whether the rest
+// is a possessive or a verb. A token without a letter or a digit is
+// Punctuation.
 func Tags(tokens []Token) []Tag {
 	tags := make([]Tag, len(tokens))
-	before, opens := Unknown, true
-	for i, t := range tokens {
-		capital := t.Text != "" && t.Text[0] >= 'A' && t.Text[0] <= 'Z'
-		tags[i] = plainTag(t.Text, capital, opens, before)
-		before = tags[i]
-		opens = strings.ContainsAny(t.After, ".!?\n")
-		if t.After != "" {
-			before = Punctuation
+	var room [64]piece
+	pieces := split(tokens, room[:0])
+	choose(pieces)
+	for _, p := range pieces {
+		if p.head {
+			tags[p.token] = tagOf[p.class]
 		}
 	}
 	return tags
+}
+
+// CanBe reports whether the word lists know the word, as written, as a word
+// with the tag, by itself or as a regular inflection. It is false for a word
+// that no list has.
+func CanBe(word string, tag Tag) bool {
+	set, ok := lookup(modern(lower(word)))
+	if !ok {
+		return false
+	}
+	for c := range classCount {
+		if set.may>>c&1 != 0 && tagOf[c] == tag {
+			return true
+		}
+	}
+	return false
 }
