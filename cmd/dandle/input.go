@@ -6,7 +6,10 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
+	"runtime"
 	"slices"
+	"strings"
 	"unicode/utf8"
 
 	"dandle/analysis"
@@ -20,11 +23,10 @@ const (
 	maxSize = 64 << 20
 )
 
-// A reading is one file, read and analysed, or the reason why it could not be.
+// A reading is one file, read and analysed.
 type reading struct {
 	name     string
 	snapshot *analysis.Snapshot
-	err      error
 }
 
 // readManuscripts reads the named files beside each other, calls prepare on each where it
@@ -36,7 +38,6 @@ func readManuscripts[T any](s *session, names []string, prepare func(reading) (T
 		return false, err
 	}
 	type result struct {
-		name  string
 		value T
 		err   error
 	}
@@ -44,13 +45,19 @@ func readManuscripts[T any](s *session, names []string, prepare func(reading) (T
 	tell := s.newProgress(len(names))
 	defer tell.end()
 	all := true
-	err := inOrder(len(names), func(i int) result {
-		r := s.read(names[i], houses)
-		if r.err != nil {
-			return result{name: r.name, err: r.err}
+	err := inOrder(len(names), func(i int) (out result) {
+		// A fault in one file must not take the others' findings with it.
+		defer func() {
+			if fault := recover(); fault != nil {
+				out.err = fmt.Errorf("%s: a fault in dandle: %v %s; please report it with this file", names[i], fault, culprit())
+			}
+		}()
+		r, err := s.read(names[i], houses)
+		if err != nil {
+			return result{err: err}
 		}
-		value, err := prepare(r)
-		return result{name: r.name, value: value, err: err}
+		out.value, out.err = prepare(r)
+		return out
 	}, func(r result) error {
 		tell.step()
 		if r.err != nil {
@@ -76,17 +83,33 @@ func checkNames(names []string) error {
 	return nil
 }
 
+// culprit is where the panic being recovered from was raised, as far up as our
+// own code: "at scansion/meter.go:120".
+func culprit() string {
+	var calls [32]uintptr
+	frames := runtime.CallersFrames(calls[:runtime.Callers(3, calls[:])])
+	for {
+		frame, more := frames.Next()
+		if strings.HasPrefix(frame.Function, "dandle/") || strings.HasPrefix(frame.Function, "main.") {
+			return fmt.Sprintf("at %s/%s:%d", filepath.Base(filepath.Dir(frame.File)), filepath.Base(frame.File), frame.Line)
+		}
+		if !more {
+			return ""
+		}
+	}
+}
+
 // read reads and analyses one file.
-func (s *session) read(name string, houses *houses) reading {
+func (s *session) read(name string, houses *houses) (reading, error) {
 	text, err := s.readText(name)
 	if err != nil {
-		return reading{name: name, err: err}
+		return reading{}, err
 	}
 	house, err := houses.of(name)
 	if err != nil {
-		return reading{name: name, err: err}
+		return reading{}, err
 	}
-	return reading{name: name, snapshot: analysis.New(text, analysis.Options{House: house})}
+	return reading{name, analysis.New(text, analysis.Options{House: house})}, nil
 }
 
 // readText is the text of a file. The error is one line that names the file,
