@@ -38,7 +38,7 @@ type listed struct {
 
 // TestFloors reads every import of the module: arrows go down only.
 func TestFloors(t *testing.T) {
-	packages := list(t)
+	packages := listPackages(t)
 	if len(packages) < len(floors) {
 		t.Fatalf("only %d packages listed", len(packages))
 	}
@@ -119,7 +119,7 @@ func floorOf(importPath string) string {
 	return name
 }
 
-func list(t *testing.T) []listed {
+func listPackages(t *testing.T) []listed {
 	t.Helper()
 	command := exec.CommandContext(t.Context(), "go", "list", "-json", "./...")
 	command.Dir = root(t)
