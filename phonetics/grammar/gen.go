@@ -166,7 +166,7 @@ func perceptronWeights() (weights map[string]map[string]float64, fixed map[strin
 
 // fixedWeight is the weight of a word's own tag where the perceptron was
 // never trained on the word because its text gave it that tag alone.
-const fixedWeight = 5
+const fixedWeight = 10.5
 
 // A bucketed table is a list of records found by their hash: the high bits
 // choose a bucket, the low 16 name the record in it.
