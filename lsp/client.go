@@ -1,0 +1,75 @@
+package lsp
+
+import (
+	"slices"
+
+	"dandle/lsp/protocol317"
+
+	"go.lsp.dev/protocol"
+)
+
+// A client is what the other side can do and show. It is fixed by initialize.
+type client struct {
+	caps     protocol317.ClientCapabilities
+	encoding protocol317.PositionEncodingKind
+	pulls    bool // diagnostics are asked for, so they are not pushed
+}
+
+func newClient(p protocol317.InitializeParams) client {
+	return client{
+		caps:     p.Capabilities,
+		encoding: chooseEncoding(p.Capabilities.General.PositionEncodings),
+		pulls:    p.Capabilities.TextDocument.Diagnostic != nil,
+	}
+}
+
+// chooseEncoding takes the first of the client's encodings that is known, since
+// the client lists them in its order of preference; UTF-16 is what every client
+// has to speak.
+func chooseEncoding(offered []protocol317.PositionEncodingKind) protocol317.PositionEncodingKind {
+	known := []protocol317.PositionEncodingKind{protocol317.UTF8, protocol317.UTF16, protocol317.UTF32}
+	for _, e := range offered {
+		if slices.Contains(known, e) {
+			return e
+		}
+	}
+	return protocol317.UTF16
+}
+
+// markup picks a form of text: Markdown where the client puts it first or names
+// nothing, for that is what the specification's own clients show.
+func markup(formats []protocol.MarkupKind) protocol.MarkupKind {
+	for _, f := range formats {
+		if f == protocol.Markdown || f == protocol.PlainText {
+			return f
+		}
+	}
+	if len(formats) == 0 {
+		return protocol.PlainText
+	}
+	return protocol.PlainText
+}
+
+// hoverFormat is the form of a hover.
+func (c client) hoverFormat() protocol.MarkupKind {
+	return markup(c.caps.TextDocument.Hover.ContentFormat)
+}
+
+// completionFormat is the form of a completion's documentation.
+func (c client) completionFormat() protocol.MarkupKind {
+	return markup(c.caps.TextDocument.Completion.CompletionItem.DocumentationFormat)
+}
+
+// showsDiagnostics is what the client shows of a diagnostic.
+func (c client) showsDiagnostics() protocol317.DiagnosticsClientCapabilities {
+	if d := c.caps.TextDocument.Diagnostic; d != nil {
+		return *d
+	}
+	return c.caps.TextDocument.PublishDiagnostics
+}
+
+// wantsKind reports whether the client takes code actions of this kind. Kate and
+// ALE send an empty list, which is taken for "any".
+func (c client) takesLiterals() bool {
+	return c.caps.TextDocument.CodeAction.CodeActionLiteralSupport != nil
+}

@@ -1,0 +1,248 @@
+package lsp
+
+import (
+	"context"
+	"fmt"
+	"html"
+	"strings"
+
+	"dandle/analysis/card"
+	"dandle/analysis/checks"
+	"dandle/analysis/scansion"
+	"dandle/lsp/protocol317"
+	"dandle/phonetics"
+
+	"go.lsp.dev/protocol"
+)
+
+// hover says what is heard at a place. Its first line holds what matters most,
+// for some editors show no more: a finding at the place, else how the line goes.
+// Then come the line's feet over its syllables, what was expected, what varies,
+// how the word sounds, and what else was found.
+func hover(_ context.Context, v view, p protocol.HoverParams) (any, error) {
+	s := v.snapshot()
+	m := s.Manuscript()
+	offset := v.offset(p.Position)
+	n := m.LineAt(offset)
+	poem := s.Poem()
+	if n < 0 || n >= len(poem.Lines) {
+		return nil, nil
+	}
+	heard := poem.Lines[n]
+	page := newPage(v.client.hoverFormat())
+
+	here, elsewhere := findingsAt(s.Findings(), n, offset)
+	if len(here) > 0 {
+		page.line(here[0].Message)
+		here = here[1:]
+	} else {
+		page.line(summary(heard))
+	}
+	page.code(feetBlock(m.Text, n, v, heard))
+	for _, variation := range heard.Variations {
+		page.item(variationText(variation, heard))
+	}
+	if schemes := s.Schemes(); m.Lines[n].Stanza < len(schemes) {
+		if letters := schemes[m.Lines[n].Stanza].Letters; m.Lines[n].Place < len(letters) {
+			page.item(fmt.Sprintf("Rhyme %s in %s.", letters[m.Lines[n].Place], schemes[m.Lines[n].Stanza]))
+		}
+	}
+	out := protocol317.Hover{}
+	if line, w, ok := m.WordAt(offset); ok && line == n {
+		place := v.rangeOf(m.Lines[n].Words[w].Span)
+		out.Range = &place
+		if w < len(heard.Words) {
+			page.paragraph()
+			for _, text := range sounds(heard, w) {
+				page.item(text)
+			}
+		}
+	}
+	if len(here)+len(elsewhere) > 0 {
+		page.paragraph()
+	}
+	for _, f := range append(here, elsewhere...) {
+		page.item(f.Message)
+	}
+	out.Contents = page.content()
+	return out, nil
+}
+
+// findingsAt parts a line's findings: those at the place, gravest first, and the
+// others of the line.
+func findingsAt(all []checks.Finding, line, offset int) (here, elsewhere []checks.Finding) {
+	for _, f := range all {
+		switch {
+		case f.Severity != checks.Praise && f.Span.Touches(offset) && f.Span.Len() > 0:
+			here = append(here, f)
+		case f.Line == line && line >= 0:
+			elsewhere = append(elsewhere, f)
+		}
+	}
+	for i, f := range here {
+		if f.Severity > here[0].Severity {
+			here[0], here[i] = here[i], here[0]
+		}
+	}
+	return here, elsewhere
+}
+
+// summary is the line's state in a few words.
+func summary(l scansion.Line) string {
+	if len(l.Reading.Syllables) == 0 {
+		return "No reading of this line is known."
+	}
+	beats := l.Reading.Beats()
+	text := fmt.Sprintf("%s, %s", card.Spaced(l.Reading.FeetPattern()), count(beats, "beat"))
+	switch {
+	case l.Expected == "":
+		return text + "."
+	case l.Fits:
+		return text + ", as its place wants."
+	case l.Beats != 0 && l.Beats != beats:
+		return fmt.Sprintf("%s; its place wants %d.", text, l.Beats)
+	default:
+		return text + "; the ear expected " + card.Spaced(l.Expected) + "."
+	}
+}
+
+// feetBlock is the line's card, and the pattern that was expected where another
+// was heard.
+func feetBlock(text string, n int, v view, heard scansion.Line) string {
+	block := card.Line(text, v.snapshot().Manuscript().Lines[n], heard).String()
+	if heard.Expected != "" && heard.Expected != heard.Reading.FeetPattern() {
+		block += "\nexpected  " + card.Spaced(heard.Expected) + "\nheard     " + card.Spaced(heard.Reading.FeetPattern()) + "\n"
+	}
+	return block
+}
+
+// variationMeaning says what each licensed variation does.
+var variationMeaning = map[scansion.VariationKind]string{
+	scansion.Headless:       "the first slack is left out",
+	scansion.Anacrusis:      "slack before the first beat",
+	scansion.Inversion:      "beat and slack change places",
+	scansion.FeminineEnding: "one slack after the last beat",
+	scansion.TripleEnding:   "two slacks after the last beat",
+	scansion.Catalexis:      "the last slack is left out",
+	scansion.ExtraSlack:     "one slack more in a foot",
+	scansion.LightFoot:      "one slack less in a foot",
+	scansion.Clash:          "two beats side by side",
+}
+
+func variationText(v scansion.Variation, l scansion.Line) string {
+	name := v.Kind.String()
+	text := strings.ToUpper(name[:1]) + name[1:]
+	if meaning, ok := variationMeaning[v.Kind]; ok {
+		text += ": " + meaning
+	}
+	if v.From >= 0 && v.From < v.To && v.To <= len(l.Reading.Syllables) {
+		words := l.Words
+		if w := l.Reading.Syllables[v.From].Word; w >= 0 && w < len(words) {
+			text += fmt.Sprintf(", at “%s”", words[w].Text)
+		}
+	}
+	return text + "."
+}
+
+// sounds are the ways to say a word, the one that was heard first.
+func sounds(l scansion.Line, w int) []string {
+	word := l.Words[w]
+	ways := word.Ways
+	chosen := 0
+	if w < len(l.Reading.Ways) && l.Reading.Ways[w] >= 0 && l.Reading.Ways[w] < len(ways) {
+		chosen = l.Reading.Ways[w]
+	}
+	if len(ways) == 0 {
+		return nil
+	}
+	out := []string{fmt.Sprintf("“%s” is said %s", word.Text, soundText(word.Text, ways[chosen]))}
+	for i, way := range ways {
+		if i != chosen && len(out) < 4 {
+			out = append(out, "or "+soundText(word.Text, way))
+		}
+	}
+	return out
+}
+
+// soundText is one way to say a word: its syllables with the main stress in
+// capitals, its sounds, and how they are known.
+func soundText(word string, p phonetics.Pronunciation) string {
+	parts := make([]string, 0, len(p.Syllables))
+	for _, s := range p.Syllables {
+		if s.Start < 0 || s.End > len(word) || s.Start > s.End {
+			return p.Sounds.String()
+		}
+		part := strings.ToLower(word[s.Start:s.End])
+		if s.Stress == phonetics.Stress(1) || len(p.Syllables) == 1 {
+			part = strings.ToUpper(part)
+		}
+		parts = append(parts, part)
+	}
+	return fmt.Sprintf("%s, %s (%s)", strings.Join(parts, "·"), p.Sounds, p.Source)
+}
+
+func count(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
+
+// A page gathers a hover's text in the form that the client shows.
+type page struct {
+	kind protocol.MarkupKind
+	text strings.Builder
+}
+
+func newPage(kind protocol.MarkupKind) *page { return &page{kind: kind} }
+
+// line adds a sentence as a paragraph.
+func (p *page) line(text string) {
+	p.text.WriteString(p.escaped(text))
+	p.text.WriteString("\n")
+}
+
+// paragraph parts what follows from what stands before.
+func (p *page) paragraph() { p.text.WriteString("\n") }
+
+// item adds a sentence to a list.
+func (p *page) item(text string) {
+	if p.kind == protocol.Markdown {
+		p.text.WriteString("- ")
+	}
+	p.line(text)
+}
+
+// code adds a block whose columns are kept.
+func (p *page) code(block string) {
+	if block == "" {
+		return
+	}
+	if p.kind != protocol.Markdown {
+		p.text.WriteString("\n" + block + "\n")
+		return
+	}
+	fence := "```"
+	for strings.Contains(block, fence) {
+		fence += "`"
+	}
+	p.text.WriteString("\n" + fence + "text\n" + block + fence + "\n\n")
+}
+
+func (p *page) content() protocol.MarkupContent {
+	return protocol.MarkupContent{Kind: p.kind, Value: strings.TrimRight(p.text.String(), "\n")}
+}
+
+// markdownSigns are the signs that Markdown would take for marks.
+var markdownSigns = strings.NewReplacer(
+	`\`, `\\`, "`", "\\`", "*", `\*`, "_", `\_`, "[", `\[`, "]", `\]`, "#", `\#`, "|", `\|`, "~", `\~`, "!", `\!`,
+)
+
+// escaped makes text that may quote a manuscript safe where Markdown is read.
+func (p *page) escaped(text string) string {
+	text = strings.Join(strings.Fields(text), " ")
+	if p.kind != protocol.Markdown {
+		return text
+	}
+	return markdownSigns.Replace(html.EscapeString(text))
+}
