@@ -35,6 +35,7 @@ const (
 	bothStrong bearing = iota
 	oneStrong
 	neitherStrong
+	oneWeak // and one of them never will: the "-er" of "ladder"
 )
 
 // A Likeness says which sounds of a near rhyme agree.
@@ -84,7 +85,7 @@ func Compare(a, b *End) Match {
 	switch {
 	case a.word == b.word:
 		best.Kind, best.Distance = Identical, 0
-	case best.Kind == NoRhyme && best.bearing != neitherStrong && sameLetters(a.word, b.word):
+	case best.Kind == NoRhyme && best.bearing < neitherStrong && sameLetters(a.word, b.word):
 		best.Kind = Eye
 	}
 	return best
@@ -157,6 +158,7 @@ func compareTails(a, b *tail) (Match, float32) {
 			m.bearing = neitherStrong
 			rank += 0.4
 			if wa == weak || wb == weak {
+				m.bearing = oneWeak
 				rank += 0.4 // what stands before them decides
 			}
 			m.Distance += 0.3

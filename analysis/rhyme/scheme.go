@@ -61,8 +61,10 @@ func (m *Match) odds(letters bool) float64 {
 	d := m.Distance
 	if letters {
 		switch {
-		case m.bearing == neitherStrong && d < 0.4:
-			return 2.4 // endings such as "-ing" and "-er"
+		case m.bearing == oneWeak && d < 0.4:
+			// Endings such as "-ing" and "-er". Old poets let them pass for
+			// rhymes; the ear of today does not, so they say nothing.
+			return 0
 		case d < 1.5:
 			return 4.0
 		case d < 2.2:
@@ -90,7 +92,7 @@ func step(d float64, rises []rise) float64 {
 // soundOdds are the odds by distance of ends that neither rhyme nor look
 // alike. Equal codas say most: poets of all times have let vowels drift apart
 // that stood together once.
-var soundOdds = [3][6][]rise{
+var soundOdds = [4][6][]rise{
 	bothStrong: {
 		OneFeature: {{0.2, 0.5}, {9, -2.4}},
 		OneMore:    {{0.75, -2.1}, {9, 0}},
@@ -102,7 +104,10 @@ var soundOdds = [3][6][]rise{
 		NoLikeness: {{0.6, 0.4}, {0.8, -0.5}, {1.4, -0.9}, {1.6, -2}, {2, -3.2}, {9, -3.7}},
 	},
 	neitherStrong: {
-		NoLikeness: {{0.4, 1.6}, {0.8, -1.1}, {1.6, -1.8}, {9, -3.5}},
+		NoLikeness: {{0.7, 0.5}, {1.2, -0.8}, {1.9, -1.5}, {9, -2.5}},
+	},
+	oneWeak: {
+		NoLikeness: {{0.4, 0.5}, {0.8, -1.8}, {1.5, -2}, {9, -3.8}},
 	},
 }
 
@@ -115,13 +120,13 @@ type unit struct {
 }
 
 var units = []unit{
-	{".", 0.08},
+	{".", 0.4},
 	{"AA", 0.30},
 	{"AAA", 0.04},
 	{"AAAA", 0.01},
 	{"ABAB", 0.20},
 	{"ABBA", 0.04},
-	{".A.A", 0.10},
+	{".A.A", 0.15},
 	{"AA.A", 0.01},
 	{"ABA", 0.01},
 	{"AABBA", 0.02},
@@ -243,19 +248,22 @@ func logAdd(a, b float64) float64 {
 // A Stanza is what is heard in the ends of one stanza's lines.
 type Stanza struct {
 	Scheme Scheme
-	wanted table
-	joined table
 	class  []int
+	heard  table
+	form   *form
+	others table   // how often the other stanzas of its length have each pair
+	number float64 // of those
 }
 
-// A Mate is a line that another is heard, or expected, to rhyme with.
+// A form is the measure in which a poem uses its units.
+type form struct{ weights []float64 }
+
+// A Mate is a line that another rhymes with, or is wanted to rhyme with.
 type Mate struct {
 	Line int // in the stanza, from 0
-	// Wanted is how strongly the form asks for the rhyme, whatever is heard:
-	// 0 not at all … 1 every other stanza has it.
+	// Wanted is how strongly the form asks for the rhyme, whatever the line
+	// ends with: 0 not at all … 1 every other stanza has it.
 	Wanted float64
-	// Heard is set where the two lines are in one class of the scheme.
-	Heard bool
 }
 
 // Hear listens to the ends of all lines of a poem, stanza by stanza. Stanzas
@@ -267,14 +275,68 @@ func Hear(stanzas [][]End) []Stanza {
 	for i, ends := range stanzas {
 		heard[i] = evidence(ends)
 	}
-	wanted := wants(heard)
-	out := make([]Stanza, len(stanzas))
-	for i := range stanzas {
-		joined := posterior(heard[i], wanted[i])
-		class := classes(joined)
-		out[i] = Stanza{Scheme: Scheme{Letters: letters(class)}, wanted: wanted[i], joined: joined, class: class}
+	out := wants(heard)
+	for i := range out {
+		s := &out[i]
+		s.class = classes(posterior(s.heard, s.wanted(lattice(s.heard, s.form.weights, nil))))
+		s.Scheme = Scheme{Letters: letters(s.class)}
 	}
 	return out
+}
+
+// wanted joins what the stanza's own units make likely with what the other
+// stanzas have.
+func (s *Stanza) wanted(own table) table {
+	out := newTable(len(own))
+	for i := range own {
+		for d := range reach {
+			out[i][d] = (s.others[i][d] + placePrior*(0.9*own[i][d]+0.1*0.15)) / (s.number + placePrior)
+		}
+	}
+	return out
+}
+
+// Mates lists the lines that rhyme with a line, those before it first, the
+// nearest of them first.
+func (s *Stanza) Mates(line int) []int {
+	var list []int
+	for j := line - 1; j >= 0; j-- {
+		if s.class[j] == s.class[line] {
+			list = append(list, j)
+		}
+	}
+	for j := line + 1; j < len(s.class); j++ {
+		if s.class[j] == s.class[line] {
+			list = append(list, j)
+		}
+	}
+	return list
+}
+
+// Wants lists the lines that the form wants a line to rhyme with, likeliest
+// first. What the line itself ends with is left out of account, so it may be
+// unfinished, or the one that breaks the form.
+func (s *Stanza) Wants(line int) []Mate {
+	deaf := slices.Clone(s.heard)
+	for d := range reach {
+		deaf[line][d] = 0
+		if i := line - d - 1; i >= 0 {
+			deaf[i][d] = 0
+		}
+	}
+	wanted := s.wanted(lattice(deaf, s.form.weights, nil))
+	var list []Mate
+	for j := max(0, line-reach); j <= min(len(s.class)-1, line+reach); j++ {
+		if j == line {
+			continue
+		}
+		m := Mate{Line: j, Wanted: wanted[min(line, j)][max(line, j)-min(line, j)-1]}
+		if m.Wanted >= 0.05 {
+			list = append(list, m)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Mate) int { return cmp.Compare(b.Wanted, a.Wanted) })
+	return list
 }
 
 // Schemes hears the rhyme scheme of every stanza of a poem.
@@ -287,33 +349,6 @@ func Schemes(stanzas [][]End) []Scheme {
 	return out
 }
 
-// Mates lists the lines that a line rhymes with or is wanted to rhyme with,
-// those that are likeliest first.
-func (s *Stanza) Mates(line int) []Mate {
-	var list []Mate
-	for j := max(0, line-reach); j <= min(len(s.class)-1, line+reach); j++ {
-		if j == line {
-			continue
-		}
-		first, gap := min(line, j), max(line, j)-min(line, j)-1
-		m := Mate{Line: j, Wanted: s.wanted[first][gap], Heard: s.class[line] == s.class[j]}
-		if m.Heard || m.Wanted > 0.1 {
-			list = append(list, m)
-		}
-	}
-	slices.SortStableFunc(list, func(a, b Mate) int {
-		first, second := a.Wanted, b.Wanted
-		if a.Heard {
-			first++
-		}
-		if b.Heard {
-			second++
-		}
-		return cmp.Compare(second, first)
-	})
-	return list
-}
-
 // Counts of what was never seen. A poem may use its units in its own measure
 // after some ten of them; a place follows its form after some two stanzas.
 const (
@@ -321,26 +356,26 @@ const (
 	placePrior = 2
 )
 
-// wants is how likely each pair of lines is to rhyme by its place alone.
-func wants(heard []table) []table {
-	weights := make([]float64, len(units))
+// wants works out what the form of a poem asks of each stanza.
+func wants(heard []table) []Stanza {
+	f := &form{weights: make([]float64, len(units))}
 	total := 0.0
 	for u := range units {
-		weights[u] = units[u].weight
+		f.weights[u] = units[u].weight
 		total += units[u].weight
 	}
 	likely := make([]table, len(heard))
 	for range 3 {
 		counts := make([]float64, len(units))
 		for i, t := range heard {
-			likely[i] = lattice(t, weights, counts)
+			likely[i] = lattice(t, f.weights, counts)
 		}
 		sum := 0.0
 		for _, c := range counts {
 			sum += c
 		}
 		for u := range units {
-			weights[u] = (counts[u] + unitPrior*units[u].weight/total) / (sum + unitPrior)
+			f.weights[u] = (counts[u] + unitPrior*units[u].weight/total) / (sum + unitPrior)
 		}
 	}
 	// By length: stanzas of one length share their form.
@@ -358,15 +393,13 @@ func wants(heard []table) []table {
 			}
 		}
 	}
-	out := make([]table, len(heard))
+	out := make([]Stanza, len(heard))
 	for i := range heard {
 		n := len(heard[i])
-		out[i] = newTable(n)
+		out[i] = Stanza{heard: heard[i], form: f, others: newTable(n), number: number[n] - 1}
 		for k := range n {
 			for d := range reach {
-				own := likely[i][k][d]
-				others := sums[n][k][d] - own
-				out[i][k][d] = (others + placePrior*(0.9*own+0.1*0.15)) / (number[n] - 1 + placePrior)
+				out[i].others[k][d] = sums[n][k][d] - likely[i][k][d]
 			}
 		}
 	}
