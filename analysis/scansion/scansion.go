@@ -5,8 +5,8 @@ package scansion
 
 import (
 	"dandle/analysis/manuscript"
+	"dandle/analysis/scansion/ear"
 	"dandle/phonetics"
-	"dandle/phonetics/grammar"
 )
 
 // A Foot names a meter's foot.
@@ -29,11 +29,7 @@ var footNames = [...]string{"none", "iambic", "trochaic", "anapestic", "dactylic
 func (f Foot) String() string { return footNames[f] }
 
 // A Word is a word of a line with every way to say it.
-type Word struct {
-	manuscript.Word
-	Tag  grammar.Tag
-	Ways []phonetics.Pronunciation // most likely first; none: no sound known
-}
+type Word = ear.Word
 
 // A Syllable is one syllable of a reading, as it stands in the text.
 type Syllable struct {

@@ -1,0 +1,188 @@
+package ear
+
+import (
+	"strings"
+
+	"dandle/analysis/manuscript"
+	"dandle/phonetics"
+	"dandle/phonetics/arpabet"
+)
+
+// maxSyllableFeatures bounds the features of one syllable.
+const maxSyllableFeatures = 14
+
+// A syllable is one syllable of one way to say a word, as features.
+type syllable struct {
+	list  [maxSyllableFeatures]int16 // feature indexes, shared by all families
+	count int8
+	// Families see these three through weights of their own.
+	kind       kind
+	strength   strength
+	start, end int8 // place from the line's start and end, bounded
+	before     manuscript.Break
+}
+
+func (s *syllable) add(feature int) {
+	s.list[s.count] = int16(feature)
+	s.count++
+}
+
+// A way is one way to say a word of the line.
+type way struct {
+	syllables []syllable
+	cost      float32
+	index     int // in the word's Ways
+}
+
+// A Line is a line made ready to be read: its words' ways as features.
+type Line struct {
+	words     [][]way
+	wordIndex []int // for each of words, its index among the line's words
+}
+
+// NewLine makes words ready. Words with no sound are passed over. The second
+// result is false where the line is too long to be verse.
+func NewLine(words []Word) (Line, bool) {
+	var l Line
+	total := 0
+	for i := range words {
+		if len(words[i].Ways) > 0 {
+			total += len(words[i].Ways[0].Syllables)
+			l.wordIndex = append(l.wordIndex, i)
+		}
+	}
+	if total == 0 || total > MaxSyllables {
+		return Line{}, false
+	}
+	shapes := make([]shape, len(l.wordIndex))
+	for k, i := range l.wordIndex {
+		shapes[k] = newShape(&words[i])
+	}
+	before := manuscript.NoBreak
+	for k, i := range l.wordIndex {
+		var previous, next *shape
+		if k > 0 {
+			previous = &shapes[k-1]
+		}
+		if k+1 < len(shapes) {
+			next = &shapes[k+1]
+		}
+		l.words = append(l.words, makeWays(&words[i], &shapes[k], previous, next, before, k, len(shapes)))
+		before = words[i].Break
+	}
+	return l, true
+}
+
+// A shape is what a word's neighbours see of it, by its most usual way.
+type shape struct {
+	lower       string
+	first, last kind
+	mono        bool
+}
+
+func newShape(w *Word) shape {
+	s := shape{lower: strings.ReplaceAll(strings.ToLower(w.Text), "’", "'")}
+	first := &w.Ways[0]
+	n := len(first.Syllables)
+	s.mono = n == 1
+	s.first = kindOf(w, s.lower, first, 0)
+	s.last = kindOf(w, s.lower, first, n-1)
+	return s
+}
+
+func kindOf(w *Word, lower string, p *phonetics.Pronunciation, place int) kind {
+	if len(p.Syllables) == 1 {
+		return monoKind(lower, w.Tag)
+	}
+	return longKind(p.Syllables[place].Stress, place, len(p.Syllables), isFunction(w.Tag))
+}
+
+func makeWays(w *Word, self, previous, next *shape, before manuscript.Break, at, of int) []way {
+	ways := make([]way, 0, min(len(w.Ways), maxWays))
+	for i := range min(len(w.Ways), maxWays) {
+		p := &w.Ways[i]
+		n := len(p.Syllables)
+		if n == 0 {
+			continue
+		}
+		ready := way{syllables: make([]syllable, n), cost: p.Cost, index: i}
+		for place := range n {
+			s := &ready.syllables[place]
+			s.kind = kindOf(w, self.lower, p, place)
+			s.strength = s.kind.strength()
+			s.start = int8(min(places-1, at+place))
+			s.end = int8(min(places-1, of-1-at+n-1-place))
+			foreKind, afterKind := kind(kinds), kind(kinds)
+			after := manuscript.NoBreak
+			switch {
+			case place > 0:
+				foreKind = kindOf(w, self.lower, p, place-1)
+			case previous != nil:
+				foreKind = previous.last
+			}
+			switch {
+			case place < n-1:
+				afterKind = kindOf(w, self.lower, p, place+1)
+			case next != nil:
+				afterKind = next.first
+			}
+			if place == 0 {
+				s.before = before
+			}
+			if place == n-1 {
+				after = w.Break
+			}
+			s.fill(foreKind, afterKind, after)
+			if n > 1 && s.kind >= monoKinds && p.Syllables[place].Stress == arpabet.Unstressed {
+				where := 1
+				switch place {
+				case 0:
+					where = 0
+				case n - 1:
+					where = 2
+				}
+				s.add(atVowel + 3*fullness(p.Sounds.At(p.Syllables[place].Nucleus).Phone()) + where)
+			}
+			main := n == 1 || p.Syllables[place].Stress == arpabet.Primary
+			if w.Emphasis && main {
+				s.add(atEmphasis)
+			}
+			if w.Shouted && main {
+				s.add(atShouted)
+			}
+			if n == 1 {
+				if c, ok := closedIndex[self.lower]; ok {
+					s.add(atWord + int(c))
+				}
+			}
+		}
+		ways = append(ways, ready)
+	}
+	return ways
+}
+
+func (s *syllable) fill(fore, after kind, breakAfter manuscript.Break) {
+	near := func(k kind) int {
+		if int(k) == kinds {
+			return int(edge)
+		}
+		return int(k.strength())
+	}
+	s.add(atKind + int(s.kind))
+	s.add(atTriple + (near(fore)*strengths+int(s.strength))*nearStrengths + near(after))
+	s.add(atBreakAfter + int(breakAfter)*strengths + int(s.strength))
+	s.add(atBreakFore + int(s.before)*strengths + int(s.strength))
+	if s.kind < monoKinds {
+		s.add(atNext + int(s.kind)*(kinds+1) + int(after))
+		s.add(atPrevious + int(s.kind)*(kinds+1) + int(fore))
+	}
+}
+
+// familyFeatures are the features that each family weighs for itself.
+func (s *syllable) familyFeatures(f family) [3]int {
+	return [3]int{
+		atFamily + int(f)*kinds + int(s.kind),
+		atStart + (int(f)*places+int(s.start))*strengths + int(s.strength),
+		atEnd + (int(f)*places+int(s.end))*strengths + int(s.strength),
+	}
+}

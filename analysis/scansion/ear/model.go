@@ -1,0 +1,264 @@
+package ear
+
+import "math"
+
+// A Model is the weight of every feature. It never changes once made.
+type Model struct {
+	w [featureCount]float32
+}
+
+// none is the score of what cannot be.
+const none = float32(math.MaxFloat32 * -0.5)
+
+// lift is how much a syllable wants a beat, in each family: the sum of its
+// features' weights. 0 is indifferent, 1 is about three to one for a beat.
+func (m *Model) lift(s *syllable) (sum [familyCount]float32) {
+	shared := float32(0)
+	for _, f := range s.list[:s.count] {
+		shared += m.w[f]
+	}
+	for f := range sum {
+		sum[f] = shared
+		for _, i := range s.familyFeatures(family(f)) {
+			sum[f] += m.w[i]
+		}
+	}
+	return sum
+}
+
+// gapWeight is how much a gap between beats is liked.
+func (m *Model) gapWeight(f family, gap int16, before int) float32 {
+	return m.w[atGap+int(f)*gapFeatures+int(gap)] + m.w[atGapBreak+before*gaps+int(gap)%gaps]
+}
+
+// FootBias is how common a foot is, before anything has been heard.
+func (m *Model) FootBias(f Foot) float32 { return m.w[atFoot+int(f)] }
+
+// LengthCost is what it costs to read a line with another number of beats
+// than its place calls for; never above 0.
+func (m *Model) LengthCost(beats, wanted int) float32 {
+	switch d := beats - wanted; {
+	case d == 0:
+		return 0
+	case d == 1 || d == -1:
+		return m.w[atLength]
+	case d > 0:
+		return m.w[atLength+1] * float32(d) / 2
+	default:
+		return m.w[atLength+1] * float32(-d) / 2
+	}
+}
+
+// A row is the best score of every phase at every number of beats.
+type row [MaxBeats + 1][phaseCount]float32
+
+func (r *row) clear() {
+	for b := range r {
+		for p := range r[b] {
+			r[b][p] = none
+		}
+	}
+}
+
+// A Reading is the best way found to read a line under one foot with one
+// number of beats.
+type Reading struct {
+	Ways  []int  // the pronunciation of each word, by its index in Ways; 0 for silent words
+	Beats []bool // for each syllable
+	Score float32
+	// Lifts say for each syllable how much it wants its beat (above 0) or
+	// its slack (below): what the meter had to overcome.
+	Lifts []float32
+	// Gaps is the part of the score that the meter's own shape gave.
+	Shape float32
+}
+
+// lifts are the lift of each syllable of each way of each word.
+type lifts [][][][familyCount]float32
+
+func (m *Model) lifts(l *Line) lifts {
+	all := make(lifts, len(l.words))
+	for w, ways := range l.words {
+		all[w] = make([][][familyCount]float32, len(ways))
+		for v := range ways {
+			all[w][v] = make([][familyCount]float32, len(ways[v].syllables))
+			for i := range ways[v].syllables {
+				all[w][v][i] = m.lift(&ways[v].syllables[i])
+			}
+		}
+	}
+	return all
+}
+
+// Scores are the best score of a line under each foot for each number of beats.
+type Scores [FootCount][MaxBeats + 1]float32
+
+// Possible reports whether a score belongs to a reading.
+func Possible(score float32) bool { return score > none/2 }
+
+// Scores reads the line under every foot.
+func (m *Model) Scores(l *Line) *Scores {
+	s := new(Scores)
+	all := m.lifts(l)
+	var here, next, start row
+	for foot := range FootCount {
+		m.forward(l, all, foot, &here, &next, &start, nil)
+		for b := range s[foot] {
+			s[foot][b] = none
+			for p := range here[b] {
+				if v := here[b][p]; v > none/2 {
+					s[foot][b] = max(s[foot][b], v+m.w[atEnding+int(foot)*endings+int(steps[p].ending)]+m.w[atFoot+int(foot)])
+				}
+			}
+		}
+	}
+	return s
+}
+
+// A mark remembers how the best score of a state was reached.
+type mark struct {
+	from phase
+	beat bool
+	way  uint8 // set on a word's last syllable
+}
+
+// marks has, for each word and way, for each of its syllables, a mark for every
+// state; and for each word the way that won each state.
+type marks struct {
+	inWay [][][][MaxBeats + 1][phaseCount]mark
+	won   [][MaxBeats + 1][phaseCount]uint8
+}
+
+// forward fills here with the best scores after the line's last syllable.
+func (m *Model) forward(l *Line, all lifts, foot Foot, here, next, start *row, trace *marks) {
+	f := familyOf[foot]
+	here.clear()
+	here[0][0] = 0
+	most := 0 // beats so far, at most
+	for w, ways := range l.words {
+		*start = *here
+		here.clear()
+		if trace != nil {
+			trace.inWay = append(trace.inWay, make([][][MaxBeats + 1][phaseCount]mark, len(ways)))
+			trace.won = append(trace.won, [MaxBeats + 1][phaseCount]uint8{})
+		}
+		reach := most
+		for v := range ways {
+			way := &ways[v]
+			current := *start
+			top := most
+			cost := way.cost * m.w[atCost]
+			for i := range way.syllables {
+				next.clear()
+				lift := all[w][v][i][f]
+				before := int(way.syllables[i].before)
+				var back *[MaxBeats + 1][phaseCount]mark
+				if trace != nil {
+					trace.inWay[w][v] = append(trace.inWay[w][v], [MaxBeats + 1][phaseCount]mark{})
+					back = &trace.inWay[w][v][i]
+				}
+				for b := 0; b <= top; b++ {
+					for p := range phaseCount {
+						score := current[b][p]
+						if score <= none/2 {
+							continue
+						}
+						st := &steps[p]
+						if score > next[b][st.slack] {
+							next[b][st.slack] = score
+							if back != nil {
+								back[b][st.slack] = mark{from: phase(p)}
+							}
+						}
+						if b == MaxBeats {
+							continue
+						}
+						score += lift
+						if st.opening >= 0 {
+							score += m.w[atOpening+int(foot)*openings+int(st.opening)]
+						} else {
+							score += m.gapWeight(f, st.gap, before)
+						}
+						if score > next[b+1][st.beat] {
+							next[b+1][st.beat] = score
+							if back != nil {
+								back[b+1][st.beat] = mark{from: phase(p), beat: true}
+							}
+						}
+					}
+				}
+				top = min(top+1, MaxBeats)
+				current = *next
+			}
+			for b := 0; b <= top; b++ {
+				for p := range phaseCount {
+					if score := current[b][p]; score > none/2 && score+cost > here[b][p] {
+						here[b][p] = score + cost
+						if trace != nil {
+							trace.won[w][b][p] = uint8(v)
+						}
+					}
+				}
+			}
+			reach = max(reach, top)
+		}
+		most = reach
+	}
+}
+
+// Read is the best reading of the line under a foot, with this number of
+// beats; a negative number asks for the best of any. The second result is
+// false where there is none.
+func (m *Model) Read(l *Line, words int, foot Foot, beats int) (Reading, bool) {
+	all := m.lifts(l)
+	var here, next, start row
+	var trace marks
+	m.forward(l, all, foot, &here, &next, &start, &trace)
+	best, at, phaseAt := none, 0, phase(0)
+	for b := range here {
+		if beats >= 0 && b != beats {
+			continue
+		}
+		for p, v := range here[b] {
+			if v <= none/2 {
+				continue
+			}
+			if v += m.w[atEnding+int(foot)*endings+int(steps[p].ending)] + m.w[atFoot+int(foot)]; v > best {
+				best, at, phaseAt = v, b, phase(p)
+			}
+		}
+	}
+	if best <= none/2 {
+		return Reading{}, false
+	}
+	r := Reading{Score: best, Ways: make([]int, words)}
+	f := familyOf[foot]
+	for w := len(l.words) - 1; w >= 0; w-- {
+		v := trace.won[w][at][phaseAt]
+		r.Ways[l.wordIndex[w]] = l.words[w][v].index
+		for i := len(l.words[w][v].syllables) - 1; i >= 0; i-- {
+			k := trace.inWay[w][v][i][at][phaseAt]
+			r.Beats = append(r.Beats, k.beat)
+			r.Lifts = append(r.Lifts, all[w][v][i][f])
+			phaseAt = k.from
+			if k.beat {
+				at--
+			}
+		}
+	}
+	reverse(r.Beats)
+	reverse(r.Lifts)
+	r.Shape = best
+	for i, beat := range r.Beats {
+		if beat {
+			r.Shape -= r.Lifts[i]
+		}
+	}
+	return r, true
+}
+
+func reverse[T any](s []T) {
+	for i, j := 0, len(s)-1; i < j; i, j = i+1, j-1 {
+		s[i], s[j] = s[j], s[i]
+	}
+}

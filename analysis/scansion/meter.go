@@ -1,0 +1,138 @@
+package scansion
+
+import (
+	"math"
+	"sync"
+
+	"dandle/analysis/scansion/ear"
+	"dandle/phonetics"
+)
+
+// heard is a line as the ear took it in: made ready, and its scores under every
+// meter. It depends on the line's words alone, so it can be kept while the
+// rest of the manuscript changes.
+type heard struct {
+	line   ear.Line
+	scores *ear.Scores
+	ways   [][]phonetics.Pronunciation // of each word
+	ok     bool                        // false: silent, or too long for verse
+
+	mu       sync.Mutex
+	readings map[ask]ear.Reading
+}
+
+func hear(words []Word) *heard {
+	h := &heard{ways: make([][]phonetics.Pronunciation, len(words))}
+	for i := range words {
+		h.ways[i] = words[i].Ways
+	}
+	if h.line, h.ok = ear.NewLine(words); h.ok {
+		h.scores = ear.Learned().Scores(&h.line)
+	}
+	return h
+}
+
+// fit is the best score of the line under a foot where its place calls for
+// this many beats, and the number of beats it then has.
+func (h *heard) fit(foot ear.Foot, wanted int) (float64, int) {
+	best, at := math.Inf(-1), 0
+	for b := 1; b <= ear.MaxBeats; b++ {
+		if s := h.scores[foot][b]; ear.Possible(s) {
+			if v := float64(s + ear.Learned().LengthCost(b, wanted)); v > best {
+				best, at = v, b
+			}
+		}
+	}
+	return best, at
+}
+
+// free is the best score under a foot with any number of beats, and that number.
+func (h *heard) free(foot ear.Foot) (float64, int) {
+	best, at := math.Inf(-1), 0
+	for b := 1; b <= ear.MaxBeats; b++ {
+		if s := h.scores[foot][b]; ear.Possible(s) && float64(s) > best {
+			best, at = float64(s), b
+		}
+	}
+	return best, at
+}
+
+// A form is a meter with the beats of each place in the stanza, and how well it
+// explains the lines it was found for.
+type form struct {
+	foot  ear.Foot
+	beats []int // of the places in the stanza, taken in turn
+	score float64
+	// steady is the share of the lines that have the beats of their place.
+	steady float64
+}
+
+// wanted is the number of beats that a place in the stanza calls for.
+func (f *form) wanted(place int) int { return f.beats[place%len(f.beats)] }
+
+// longestPeriod bounds the places of a stanza that may differ in length. The
+// sonnet's 14 lines are all alike; the longest stanza in use whose places
+// differ is the 11-line one of the roundel (from memory).
+const longestPeriod = 12
+
+// placeCost is what each further place with a length of its own must win, in
+// units of the score: half the logarithm of the lines, as the Bayesian
+// information criterion has it (Schwarz 1978), and a little more, since
+// neighbouring places are seldom free of each other.
+func placeCost(lines int) float64 { return 0.5*math.Log(float64(max(lines, 2))) + 1 }
+
+// bestForm finds the form under one foot that explains the lines best.
+func bestForm(foot ear.Foot, lines []*heard, places []int) form {
+	table := make([][ear.MaxBeats + 1]float64, len(lines))
+	longest := 0
+	for i, h := range lines {
+		for n := 1; n <= ear.MaxBeats; n++ {
+			table[i][n], _ = h.fit(foot, n)
+		}
+		longest = max(longest, places[i]+1)
+	}
+	best := form{foot: foot, score: math.Inf(-1)}
+	var sums [longestPeriod][ear.MaxBeats + 1]float64
+	for period := 1; period <= min(longest, longestPeriod); period++ {
+		for p := range period {
+			sums[p] = [ear.MaxBeats + 1]float64{}
+		}
+		for i := range lines {
+			p := places[i] % period
+			for n := 1; n <= ear.MaxBeats; n++ {
+				sums[p][n] += table[i][n]
+			}
+		}
+		f := form{foot: foot, beats: make([]int, period)}
+		for p := range period {
+			top := math.Inf(-1)
+			for n := 1; n <= ear.MaxBeats; n++ {
+				if sums[p][n] > top {
+					top, f.beats[p] = sums[p][n], n
+				}
+			}
+			f.score += top
+		}
+		f.score -= float64(period-1) * placeCost(len(lines))
+		if f.score > best.score {
+			best = f
+		}
+	}
+	same := true
+	for _, n := range best.beats {
+		same = same && n == best.beats[0]
+	}
+	if same && len(best.beats) > 0 {
+		best.beats = best.beats[:1]
+	}
+	good := 0
+	for i, h := range lines {
+		if _, b := h.free(foot); b == best.wanted(places[i]) {
+			good++
+		}
+	}
+	best.steady = float64(good) / float64(max(len(lines), 1))
+	return best
+}
+
+var footOf = [ear.FootCount]Foot{Iambic, Trochaic, Anapestic, Dactylic, Amphibrachic, Mixed}

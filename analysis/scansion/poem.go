@@ -1,0 +1,75 @@
+package scansion
+
+import (
+	"dandle/analysis/manuscript"
+	"dandle/analysis/scansion/ear"
+)
+
+// Scan hears the whole manuscript: its meter, and every line under it. The memo
+// gives back what was heard in lines that have not changed.
+func Scan(m *manuscript.Manuscript, memo *Memo) *Poem {
+	memo.age()
+	lines := make([]*heard, len(m.Lines))
+	poem := &Poem{Lines: make([]Line, len(lines))}
+	var sound []*heard
+	var places []int
+	for i, tags := range lineTags(m) {
+		h := memo.line(m.Lines[i].Words, tags)
+		lines[i] = h
+		words := make([]Word, len(tags))
+		for k, w := range m.Lines[i].Words {
+			words[k] = Word{Word: w, Tag: tags[k], Ways: h.ways[k]}
+		}
+		poem.Lines[i] = Line{Words: words, Fits: true}
+		if h.ok {
+			sound = append(sound, h)
+			places = append(places, m.Lines[i].Place)
+		}
+	}
+	if len(sound) == 0 {
+		return poem
+	}
+	best := chooseForm(sound, places)
+	poem.Meter = Meter{Foot: footOf[best.foot], Beats: best.beats, Confidence: best.steady}
+	for i, h := range lines {
+		if h.ok {
+			poem.Lines[i].read(h, &best, m.Lines[i].Place)
+		}
+	}
+	return poem
+}
+
+func chooseForm(lines []*heard, places []int) form {
+	var best form
+	for foot := range ear.FootCount {
+		f := bestForm(foot, lines, places)
+		if foot == 0 || f.score > best.score {
+			best = f
+		}
+	}
+	return best
+}
+
+// read fills in how the line is best read under a form.
+func (l *Line) read(h *heard, f *form, place int) {
+	l.Beats = f.wanted(place)
+	_, beats := h.fit(f.foot, l.Beats)
+	r, ok := h.read(f.foot, beats)
+	if !ok {
+		return
+	}
+	l.Reading = Reading{Ways: r.Ways, Score: float64(r.Score), Feet: divide(r.Beats, f.foot)}
+	l.Reading.Syllables = make([]Syllable, 0, len(r.Beats))
+	for w := range l.Words {
+		if len(l.Words[w].Ways) == 0 {
+			continue
+		}
+		start := l.Words[w].Span.Start
+		for _, s := range l.Words[w].Ways[r.Ways[w]].Syllables {
+			l.Reading.Syllables = append(l.Reading.Syllables, Syllable{
+				Word: w, Span: manuscript.Span{Start: start + s.Start, End: start + s.End}, Stress: s.Stress,
+				Beat: r.Beats[len(l.Reading.Syllables)],
+			})
+		}
+	}
+}

@@ -1,0 +1,58 @@
+package scansion
+
+import (
+	"dandle/analysis/manuscript"
+	"dandle/analysis/scansion/ear"
+	"dandle/phonetics"
+	"dandle/phonetics/grammar"
+)
+
+// Words gives the words of every line their parts of speech and their
+// pronunciations.
+func Words(m *manuscript.Manuscript, r *phonetics.Reader) [][]Word {
+	lines := make([][]Word, len(m.Lines))
+	for i, tags := range lineTags(m) {
+		lines[i] = lineWords(m.Lines[i].Words, tags, r)
+	}
+	return lines
+}
+
+// lineTags are the parts of speech of every line's words. They are told from a
+// stanza at a time, since sentences run over line ends but seldom over stanzas.
+func lineTags(m *manuscript.Manuscript) [][]grammar.Tag {
+	lines := make([][]grammar.Tag, len(m.Lines))
+	var tokens []grammar.Token
+	for _, stanza := range m.Stanzas {
+		tokens = tokens[:0]
+		for i := stanza.From; i < stanza.To; i++ {
+			for _, w := range m.Lines[i].Words {
+				tokens = append(tokens, grammar.Token{Text: w.Text, After: breakMarks[w.Break]})
+			}
+		}
+		tags := grammar.Tags(tokens)
+		for i := stanza.From; i < stanza.To; i++ {
+			n := len(m.Lines[i].Words)
+			lines[i], tags = tags[:n:n], tags[n:]
+		}
+	}
+	return lines
+}
+
+// breakMarks stand for a break's punctuation when a passage is tagged.
+var breakMarks = [...]string{manuscript.NoBreak: "", manuscript.LightBreak: ",", manuscript.HeavyBreak: ";", manuscript.FullBreak: "."}
+
+// lineWords joins the words of one line with their tags and pronunciations.
+func lineWords(words []manuscript.Word, tags []grammar.Tag, r *phonetics.Reader) []Word {
+	list := make([]Word, len(words))
+	for k, w := range words {
+		c := phonetics.Context{Tag: tags[k]}
+		if k > 0 {
+			c.Before = words[k-1].Text
+		}
+		if k+1 < len(words) {
+			c.After = words[k+1].Text
+		}
+		list[k] = ear.Word{Word: w, Tag: tags[k], Ways: r.Pronounce(w.Text, c)}
+	}
+	return list
+}
