@@ -41,7 +41,8 @@ func split(tokens []Token, pieces []piece) []piece {
 		} else {
 			p := &pieces[from]
 			p.opens = sentence
-			decapitalise(p, line || !lined)
+			personified := from > 0 && (pieces[from-1].most == cDT || pieces[from-1].most == cPRPS) // "the Moon"
+			decapitalise(p, line || !lined || personified)
 			sentence, line = false, false
 		}
 		if mark := markAfter(t.After); mark.class != start {
@@ -162,9 +163,24 @@ func splitWord(pieces []piece, word string, token int) []piece {
 		if n > 1 {
 			to = ends[n-2]
 		}
-		pieces = append(pieces, known(low[ends[n-1]:to], token, false))
+		end := known(low[ends[n-1]:to], token, false)
+		if end.lower == "'s" {
+			end.may, end.most = sMay(p), cVBZ
+		}
+		pieces = append(pieces, end)
 	}
 	return pieces
+}
+
+// sMay is what "'s" may be after a word: no possessive after a pronoun.
+func sMay(p piece) classes {
+	switch {
+	case p.lower == "let":
+		return 1 << cPRP
+	case p.may&setOf(cPRP, cWP, cWRB, cEX, cDT, cRB) != 0 && p.most != cNN:
+		return 1 << cVBZ
+	}
+	return 1<<cPOS | 1<<cVBZ
 }
 
 // known is the piece of a word in lower case, with what the lists and, where
