@@ -38,10 +38,13 @@ type parser struct {
 	words  []Word   // of all lines; lines take their share at the end
 	shares [][2]int // words of each line [from, to)
 
-	skip         int  // what lies before this offset has been read already
-	parted       bool // a blank line, rule or title has been met since the last line of verse
-	noComment    bool // no "-->" lies ahead
-	noFence      bool // no closing code fence lies ahead
+	skip         int    // what lies before this offset has been read already
+	parted       bool   // a blank line, rule or title has been met since the last line of verse
+	turned       bool   // a page turn has been met since, and no rule or title
+	afterTurn    []bool // whether each stanza follows a mere page turn
+	afterProse   bool   // the block before was prose
+	noComment    bool   // no "-->" lies ahead
+	noFence      bool   // no closing code fence lies ahead
 	speech       speech
 	marks        []mark
 	intervals    []Span
@@ -122,6 +125,7 @@ func (p *parser) fileLine(i int) {
 			return
 		case isRule(rest):
 			p.blank()
+			p.turned = false
 			return
 		case strings.HasPrefix(rest, "```") && p.codeFence(i):
 			return
@@ -164,11 +168,12 @@ func (p *parser) heading(span Span) bool {
 		if p.m.Title.Level == 0 {
 			p.m.Title = h
 		}
-		p.parted = true
+		p.parted, p.turned = true, false
 	case 2:
 		p.m.Spreads = append(p.m.Spreads, Spread{Heading: h, From: len(p.m.Lines), To: len(p.m.Lines)})
+		p.turned = true
 	default:
-		p.parted = true
+		p.parted, p.turned = true, false
 	}
 	return true
 }
@@ -176,19 +181,29 @@ func (p *parser) heading(span Span) bool {
 // reviewerNote reads a line of a block quote (CommonMark 0.31, section 5.1),
 // without lazy continuation: a line without its ">" is the writer's.
 func (p *parser) reviewerNote(fileLine int, span Span) {
-	start := span.Start + 1
-	if start < span.End && p.text[start] == ' ' {
-		start++
-	}
-	text := p.text[start:span.End]
 	if n := len(p.notes); n > 0 && p.lastNoteLine == fileLine-1 && p.notes[n-1].note.Kind == ReviewerNote {
-		last := &p.notes[n-1].note
-		last.Span.End = span.End
-		last.Text += "\n" + text
+		p.notes[n-1].note.Span.End = span.End
 	} else {
-		p.notes = append(p.notes, pendingNote{Note{Span: span, Kind: ReviewerNote, Text: text}, len(p.block), true})
+		p.notes = append(p.notes, pendingNote{Note{Span: span, Kind: ReviewerNote}, len(p.block), true})
 	}
 	p.lastNoteLine = fileLine
+}
+
+// quoted is the text of a reviewer's note without the ">" of each line.
+func (p *parser) quoted(note Span) string {
+	var b strings.Builder
+	for i := p.m.FileLine(note.Start); i < len(p.m.LineStarts) && p.m.LineStarts[i] < note.End; i++ {
+		line := p.m.FileLineSpan(i)
+		start := p.skipSpace(max(line.Start, note.Start), line.End) + len(">")
+		if start < line.End && p.text[start] == ' ' {
+			start++
+		}
+		if b.Len() > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(p.text[start:trimRight(p.text, start, line.End)])
+	}
+	return b.String()
 }
 
 // isRule tells a thematic break (CommonMark 0.31, section 4.1): three or more
@@ -283,14 +298,13 @@ func (p *parser) verseLine(i int, span Span) {
 		}
 		return
 	}
+	lastWords := raw.to - 1 // the last segment with a word in it
+	for !p.hasWord(p.segments[lastWords : lastWords+1]) {
+		lastWords--
+	}
 	for j := firstNote; j < len(p.notes); j++ {
 		n := &p.notes[j].note
-		for _, s := range p.segments[raw.from:raw.to] {
-			if s.Start >= n.Span.End && p.hasWord([]Span{s}) {
-				n.Inside = true
-			}
-		}
-		if n.Inside {
+		if n.Inside = n.Span.End <= p.segments[lastWords].Start; n.Inside {
 			p.problems = append(p.problems, pendingProblem{problem: Problem{n.Span,
 				"This art note stands in the middle of the line, so it is read as no part of the verse. Set it on a line of its own, or write \\[ if the bracket belongs to the verse."}})
 		}
@@ -434,6 +448,9 @@ func (p *parser) flush() {
 	if verse {
 		p.verse()
 	}
+	if len(p.block) > 0 {
+		p.afterProse = prose
+	}
 	at := func(raw int) int {
 		if prose {
 			return base
@@ -443,6 +460,9 @@ func (p *parser) flush() {
 	for _, n := range p.notes {
 		if prose && !n.own {
 			continue
+		}
+		if n.note.Kind == ReviewerNote {
+			n.note.Text = p.quoted(n.note.Span)
 		}
 		n.note.Line = at(n.raw)
 		if n.own || prose {
@@ -471,8 +491,9 @@ func (p *parser) verse() {
 	if len(m.Stanzas) == 0 || p.parted {
 		p.speech.stanzaEnds(p)
 		m.Stanzas = append(m.Stanzas, Stanza{len(m.Lines), len(m.Lines)})
+		p.afterTurn = append(p.afterTurn, p.turned)
 	}
-	p.parted = false
+	p.parted, p.turned = false, false
 	stanza := len(m.Stanzas) - 1
 	p.marks = p.marks[:0]
 	firstWord := len(p.words)
@@ -519,6 +540,7 @@ func (p *parser) finish() {
 	for i, s := range p.shares {
 		m.Lines[i].Words = p.words[s[0]:s[1]:s[1]]
 	}
+	p.joinStanzas()
 	for i := range m.Spreads {
 		m.Spreads[i].To = len(m.Lines)
 		if i+1 < len(m.Spreads) {
@@ -536,6 +558,45 @@ func (p *parser) finish() {
 	}
 	m.Allowances = kept
 	sort.SliceStable(m.Problems, func(i, j int) bool { return m.Problems[i].Span.Start < m.Problems[j].Span.Start })
+}
+
+// joinStanzas joins stanzas that a page turn cut in two. Around a heading blank
+// lines are the habit of Markdown, so they tell nothing; what tells is that the
+// parts together have the length that the other stanzas have.
+func (p *parser) joinStanzas() {
+	m := p.m
+	counts := map[int]int{}
+	usual := 0
+	for _, s := range m.Stanzas {
+		n := s.To - s.From
+		if counts[n]++; counts[n] > counts[usual] || counts[n] == counts[usual] && n > usual {
+			usual = n
+		}
+	}
+	// Couplets and tercets are not cut: two of them would rather be two.
+	if usual < 4 || counts[usual] < 2 {
+		return
+	}
+	joined := m.Stanzas[:0]
+	for i := 0; i < len(m.Stanzas); {
+		s := m.Stanzas[i]
+		j := i + 1
+		for end := s.To; j < len(m.Stanzas) && p.afterTurn[j] && end-s.From < usual; j++ {
+			if end = m.Stanzas[j].To; end-s.From == usual {
+				s.To = end
+				i = j
+				break
+			}
+		}
+		joined = append(joined, s)
+		i++
+	}
+	m.Stanzas = joined
+	for i, s := range m.Stanzas {
+		for l := s.From; l < s.To; l++ {
+			m.Lines[l].Stanza, m.Lines[l].Place = i, l-s.From
+		}
+	}
 }
 
 const directivePrefix = "dandle:"

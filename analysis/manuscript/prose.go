@@ -10,6 +10,9 @@ const (
 	// longestVerse is the length in characters beyond which one line is a
 	// paragraph: lines of eight beats run to about 110 (ours).
 	longestVerse = 140
+	// longestSentence is the length beyond which a line that stands alone and
+	// holds more than one sentence is a paragraph (ours).
+	longestSentence = 110
 	// narrowestWrap is the least width that letters are wrapped at. Verse of
 	// shorter lines is never weighed (ours).
 	narrowestWrap = 56
@@ -32,8 +35,13 @@ func (p *parser) isProse() bool {
 			long += n
 		}
 	}
-	if long > 0 {
+	switch {
+	case long > 0:
 		return 2*long > all
+	case len(p.block) == 1 && width > longestSentence:
+		return severalSentences(p.plain(p.block[0]))
+	case width < narrowestWrap && p.framesLetter():
+		return true
 	}
 	return width >= narrowestWrap && p.isWrapped(width)
 }
@@ -95,4 +103,46 @@ func tail(line string) string {
 		return ""
 	}
 	return strings.ToLower(line[len(line)-3:])
+}
+
+// severalSentences reports whether a sentence ends within the line and another
+// starts.
+func severalSentences(line string) bool {
+	for {
+		_, after, ok := strings.Cut(line, ". ")
+		if !ok {
+			return false
+		}
+		if r, _ := utf8.DecodeRuneInString(after); unicode.IsUpper(r) {
+			return true
+		}
+		line = after
+	}
+}
+
+// framesLetter reports whether the block is the salutation of a letter, or,
+// behind prose, its close. These few words are the whole custom of letters
+// (common practice).
+func (p *parser) framesLetter() bool {
+	first := p.plain(p.block[0])
+	words := strings.Fields(first)
+	if len(words) == 0 || len(words) > 6 || !strings.HasSuffix(first, ",") && !strings.HasSuffix(first, ":") {
+		return false
+	}
+	if len(p.block) == 1 && words[0] == "Dear" && len(p.m.Lines) == 0 {
+		return true
+	}
+	if !p.afterProse || len(p.block) > 4 {
+		return false
+	}
+	switch strings.TrimSuffix(words[0], ",") {
+	case "Sincerely", "Warmly", "Regards", "Cordially", "Yours":
+		return true
+	case "Best", "Kind", "Warm", "Warmest", "With", "Many":
+		switch strings.TrimRight(words[len(words)-1], ",") {
+		case "wishes", "regards", "thanks":
+			return true
+		}
+	}
+	return false
 }

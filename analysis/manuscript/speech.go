@@ -14,6 +14,7 @@ type speech struct {
 	// The next place at or behind scannedFrom where a single mark closes
 	// speech: kept, so that many apostrophes cost one look ahead.
 	closer, scannedFrom, scannedTo int
+	nextDouble                     int // where the next double mark was last found
 }
 
 func (s *speech) open() bool { return s.inDouble || s.inSingle }
@@ -74,14 +75,17 @@ func (s *speech) stanzaEnds(p *parser) {
 		return
 	}
 	from := p.block[0].span.Start
-	next := strings.IndexAny(p.text[from:], "“”\"«»„")
-	if next < 0 {
-		s.inDouble = false
-		return
+	if s.nextDouble < from {
+		next := strings.IndexAny(p.text[from:], "“”\"«»„")
+		if next < 0 {
+			s.inDouble = false
+			return
+		}
+		s.nextDouble = from + next
 	}
-	r, n := utf8.DecodeRuneInString(p.text[from+next:])
+	r, n := utf8.DecodeRuneInString(p.text[s.nextDouble:])
 	if r == '"' {
-		left, right := p.around(from+next, n)
+		left, right := p.around(s.nextDouble, n)
 		s.inDouble = right && !left
 		return
 	}

@@ -193,8 +193,8 @@ func (p *places) node(n *yaml.Node, firstLine int) Span {
 		return Span{start, start + len(n.Value)}
 	}
 	end := p.lineEnd(start)
-	for _, c := range n.Content {
-		end = max(end, p.node(c, firstLine).End)
+	if len(n.Content) > 0 {
+		end = max(end, p.node(n.Content[len(n.Content)-1], firstLine).End)
 	}
 	return Span{start, end}
 }
