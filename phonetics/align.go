@@ -168,6 +168,9 @@ func silentCost(spelling string, i int) uint16 {
 	case 'e':
 		return costSilentE
 	}
+	if i > 0 && spelling[i] == spelling[i-1] {
+		return costSilentE
+	}
 	return costSilent
 }
 

@@ -2,6 +2,7 @@ package phonetics
 
 import (
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -13,23 +14,25 @@ type folded struct {
 	places []int
 }
 
-// place is the byte of the written word at which byte i of the form begins.
-func (f folded) place(i int) int {
-	if f.places == nil {
-		return i
-	}
-	return f.places[i]
-}
-
 // fold brings a word into the dictionary's form.
 func fold(written string) folded {
 	if isPlain(written) {
 		return folded{text: written}
 	}
+	if r, ok := lowered(written); ok {
+		return r
+	}
 	var b strings.Builder
 	places := make([]int, 0, len(written)+1)
 	for i, r := range written {
+		if i >= longestWord {
+			break
+		}
 		plain := foldRune(r)
+		// An accent over -ed says that it is a syllable: see addEd.
+		if (r == 'è' || r == 'é' || r == 'È' || r == 'É') && endsInD(written[i+utf8.RuneLen(r):]) {
+			plain = "è"
+		}
 		for range len(plain) {
 			places = append(places, i)
 		}
@@ -38,7 +41,19 @@ func fold(written string) folded {
 	return folded{b.String(), append(places, len(written))}
 }
 
+// endsInD reports whether a word ends in the rest, and the rest is a d.
+func endsInD(rest string) bool {
+	if rest == "" || rest[0] != 'd' && rest[0] != 'D' {
+		return false
+	}
+	r, _ := utf8.DecodeRuneInString(rest[1:])
+	return !unicode.IsLetter(r)
+}
+
 func isPlain(written string) bool {
+	if len(written) > longestWord {
+		return false
+	}
 	for i := range len(written) {
 		if c := written[i]; c >= utf8.RuneSelf || 'A' <= c && c <= 'Z' || c == '*' || c == '_' {
 			return false
@@ -61,6 +76,8 @@ func foldRune(r rune) string {
 		return "-"
 	case r == 'ß':
 		return "ss"
+	case strings.ContainsRune("£€¢½¼¾°×÷", r):
+		return string(r)
 	}
 	if i := strings.IndexRune(accented, r); i >= 0 {
 		return string(unaccented[utf8.RuneCountInString(accented[:i])])
@@ -78,3 +95,13 @@ const (
 	accented   = "àáâãäåçèéêëìíîïñòóôõöøùúûüýÿÀÁÂÃÄÅÇÈÉÊËÌÍÎÏÑÒÓÔÕÖØÙÚÛÜÝ"
 	unaccented = "aaaaaaceeeeiiiinoooooouuuuyyaaaaaaceeeeiiiinoooooouuuuy"
 )
+
+// lowered folds a word of ASCII letters, whose places stay the same.
+func lowered(written string) (folded, bool) {
+	for i := range len(written) {
+		if c := written[i]; c >= utf8.RuneSelf || c == '*' || c == '_' || i >= longestWord {
+			return folded{}, false
+		}
+	}
+	return folded{text: strings.ToLower(written)}, true
+}

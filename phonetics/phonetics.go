@@ -43,6 +43,7 @@ type Pronunciation struct {
 	// natural logarithms: 0 is the most usual, 0.7 about half as usual.
 	Cost float32
 	// Syllables are in order; their spans cover the spelling without gaps.
+	// There are none where the word is only the opening of the next one: th'.
 	Syllables []Syllable
 }
 
@@ -50,7 +51,8 @@ type Pronunciation struct {
 // spelling, in bytes from the word's start.
 type Syllable struct {
 	// Sounds [From, Nucleus) are the onset, Nucleus is the vowel's place, and
-	// (Nucleus, To) are the coda.
+	// (Nucleus, To) are the coda. In a word that has no vowel, such as "shh",
+	// Nucleus is the place of the consonant that is held in its stead.
 	From, Nucleus, To int
 	Start, End        int
 	Stress            Stress

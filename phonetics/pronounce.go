@@ -1,6 +1,9 @@
 package phonetics
 
 import (
+	"cmp"
+	"math"
+	"slices"
 	"strings"
 
 	"dandle/phonetics/arpabet"
@@ -12,242 +15,186 @@ type reading struct {
 	sounds Sounds
 	source Source
 	cost   float32
+	seams  []seam // where the parts of a compound meet, in order
 }
 
-// variantCost is what each later entry of the dictionary costs more than the
-// one before it.
-const variantCost = 0.3
+// A seam is the place where two parts of a word meet: before this sound, and
+// before this letter of the folded spelling.
+type seam struct{ sound, letter int }
+
+const (
+	// variantCost is what each later entry of the dictionary costs more than
+	// the one before it. The dictionary says that its order means little.
+	variantCost = 0.3
+
+	// longestWord is how many bytes of a word are read. Nobody says more in
+	// one breath, and hostile text must not cost more than its length.
+	longestWord = 200
+
+	// mostReadings is how many ways of saying a word are kept.
+	mostReadings = 8
+)
 
 // Pronounce lists the ways to say a word as written, most usual first. It is
-// empty only where the text holds no letter, digit or readable sign.
+// empty only where the text holds no letter, digit or readable sign. A
+// function word's full form stands before its weak ones, for it is the full
+// form that bears a beat or a rhyme.
+//
+// The word may carry its capitals, accents, apostrophes of either shape,
+// hyphens, emphasis marks and a trailing period. Only its first 200 bytes are
+// read.
 func (r *Reader) Pronounce(text string, c Context) []Pronunciation {
 	word := fold(text)
-	readings := r.readings(word.text)
-	list := make([]Pronunciation, 0, len(readings))
-	for _, way := range readings {
-		p := Pronunciation{Sounds: way.sounds, Source: way.source, Cost: way.cost, Syllables: syllabify(word.text, way.sounds)}
-		for i := range p.Syllables {
-			s := &p.Syllables[i]
-			s.Start, s.End = word.place(s.Start), word.place(s.End)
+	list := r.readings(word.text, wordShape{shapeOf(text), c})
+	if len(list) == 0 {
+		return nil
+	}
+	list = r.settle(word.text, text, list, c)
+	out := make([]Pronunciation, len(list))
+	for i, way := range list {
+		p := Pronunciation{Sounds: way.sounds, Source: way.source, Cost: way.cost, Syllables: syllabify(word.text, way)}
+		if word.places != nil {
+			for j := range p.Syllables {
+				s := &p.Syllables[j]
+				s.Start, s.End = word.places[s.Start], word.places[s.End]
+			}
 		}
 		if n := len(p.Syllables); n > 0 {
 			p.Syllables[0].Start, p.Syllables[n-1].End = 0, len(text)
 		}
-		list = append(list, p)
+		out[i] = p
 	}
-	return list
+	return out
 }
 
-func (r *Reader) readings(word string) []reading {
+// settle brings readings into their last form: with their optional syllables,
+// in the writer's dialect, shouted where the text shouts, cheapest first.
+func (r *Reader) settle(word, written string, list []reading, c Context) []reading {
+	list = loosen(word, list, c)
+	if isShouted(written) {
+		list = shout(list)
+	}
+	if r.dialect != EnUS {
+		for i := range list {
+			if list[i].source != FromWriter {
+				list[i] = r.dialect.accent(word, list[i])
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b reading) int { return cmp.Compare(a.cost, b.cost) })
+	kept := list[:0]
+	for _, way := range list {
+		if !slices.ContainsFunc(kept, func(k reading) bool { return k.sounds == way.sounds }) && len(kept) < mostReadings {
+			kept = append(kept, way)
+		}
+	}
+	least := kept[0].cost
+	for i := range kept {
+		kept[i].cost = float32(math.Round(float64(kept[i].cost-least)*100) / 100)
+	}
+	return kept
+}
+
+// A wordShape is what a word's letters alone no longer tell once folded.
+type wordShape struct {
+	capitals capitals
+	Context
+}
+
+// readings finds a word by the first way of knowing that has an answer, from
+// the surest to a guess. The word is folded.
+func (r *Reader) readings(word string, shape wordShape) []reading {
 	if s, ok := r.taught[word]; ok {
 		return []reading{{sounds: s, source: FromWriter}}
+	}
+	if list := abbreviated(word, shape); list != nil {
+		return list
 	}
 	if list := known(word); list != nil {
 		return list
 	}
-	bare := strings.Trim(word, ".,;:!?\"()[]")
-	if bare != word {
-		return r.readings(bare)
+	if list, ok := elisions[word]; ok {
+		return withSource(list, FromElision)
 	}
-	if list := r.inflected(word); list != nil {
-		return list
+	if bare := strings.Trim(word, ".,;:!?\"()[]…"); bare != word {
+		if isSpelledWithPeriods(word) {
+			return letters(word)
+		}
+		return moveSeams(r.readings(bare, shape), strings.Index(word, bare))
 	}
-	if list := r.elided(word); list != nil {
-		return list
+	if word == "" {
+		return nil
 	}
-	if list := r.hyphenated(word); list != nil {
-		return list
+	for _, way := range []func(string) []reading{r.numeral, r.contracted, r.inflected, r.elided, r.prefixed} {
+		if list := way(word); list != nil {
+			return list
+		}
 	}
-	if unquoted := strings.Trim(word, "'"); unquoted != word {
-		return r.readings(unquoted)
+	if shape.capitals == allCapitals && isInitialism(word) {
+		return letters(word)
 	}
-	if list := numeral(word); list != nil {
-		return list
+	if strings.Contains(word, "-") {
+		return r.hyphenated(word)
+	}
+	if unquoted := strings.Trim(word, "'"); unquoted != word && unquoted != "" {
+		return moveSeams(r.readings(unquoted, shape), strings.Index(word, unquoted))
+	}
+	for _, way := range []func(string) []reading{r.imitation, r.compound} {
+		if list := way(word); list != nil {
+			return list
+		}
 	}
 	return guessed(word)
 }
 
-// known are the dictionary's ways.
-func known(word string) []reading {
-	entries := lexicon.Lookup(word)
-	if entries.Len() == 0 {
-		return nil
-	}
-	list := make([]reading, 0, entries.Len())
-	for i, s := range entries.All() {
-		list = append(list, reading{s, FromLexicon, variantCost * float32(i)})
+func moveSeams(list []reading, by int) []reading {
+	for _, way := range list {
+		for i := range way.seams {
+			way.seams[i].letter += by
+		}
 	}
 	return list
 }
 
-// elisions are the contracted words of verse that no rule yields: the words
-// of older poetry and of speech (from memory).
-var elisions = map[string]string{
-	"o'er": "AO1 R", "ne'er": "N EH1 R", "e'er": "EH1 R", "e'en": "IY1 N", "th'": "DH", "ol'": "OW1 L",
-	"'tis": "T IH1 Z", "'twas": "T W AA1 Z", "'twere": "T W ER1", "'twill": "T W IH1 L", "'twould": "T W UH1 D",
-	"'neath": "N IY1 TH", "'gainst": "G EH1 N S T", "'mid": "M IH1 D", "'mongst": "M AH1 NG S T", "'n'": "AH0 N",
-	"o'": "AH0", "whate'er": "W AH0 T EH1 R", "where'er": "W EH0 R EH1 R", "howe'er": "HH AW0 EH1 R",
-	"ta'en": "T EY1 N", "i'": "IH0", "wi'": "W IH0", "t'": "T", "ma'am": "M AE1 M", "o'clock": "AH0 K L AA1 K",
+// known are the ways of the dictionary; a function word's are our own table's.
+func known(word string) []reading {
+	if list, ok := functionWords[word]; ok {
+		return slices.Clone(list)
+	}
+	entries := lexicon.Lookup(word)
+	if entries.Len() == 0 {
+		return nil
+	}
+	list := make([]reading, 0, mostReadings)
+	for i, s := range entries.All() {
+		list = append(list, reading{sounds: s, source: FromLexicon, cost: variantCost * float32(i)})
+	}
+	return list
 }
 
-func (r *Reader) elided(word string) []reading {
-	if s, ok := elisions[word]; ok {
-		if sounds, err := arpabet.Parse(s); err == nil {
-			return []reading{{sounds: sounds, source: FromElision}}
-		}
+// base is what endings, prefixes and compounds are put together from: a word
+// that is taught or known.
+func (r *Reader) base(word string) []reading {
+	if s, ok := r.taught[word]; ok {
+		return []reading{{sounds: s, source: FromWriter}}
 	}
-	// goin', singin'
-	if base, ok := strings.CutSuffix(word, "in'"); ok {
-		if list := r.readings(base + "ing"); list[0].source != FromSpelling {
-			return mapSounds(list, FromElision, func(s Sounds) Sounds {
-				return s[:len(s)-1] + Sounds([]byte{byte(arpabet.N)})
-			})
-		}
-	}
-	// An apostrophe inside stands for a vowel, or for v and a vowel: ev'ry,
-	// heav'n, wand'ring.
-	if i := strings.IndexByte(word, '\''); i > 0 && i < len(word)-1 {
-		for _, vowel := range []string{"e", "i", "o", "u", "a"} {
-			list := known(word[:i] + vowel + word[i+1:])
-			if list == nil {
-				list = r.inflected(word[:i] + vowel + word[i+1:])
-			}
-			if list != nil {
-				return mapSounds(list[:1], FromElision, dropMiddleVowel)
-			}
-		}
-	}
-	return nil
+	return known(word)
 }
 
-// dropMiddleVowel drops the last unstressed schwa that does not end the word.
-func dropMiddleVowel(s Sounds) Sounds {
-	for i := len(s) - 2; i > 0; i-- {
-		v := s.At(i)
-		if !v.IsVowel() || v.Stress() != arpabet.Unstressed {
-			continue
-		}
-		switch v.Phone() {
-		case arpabet.AH, arpabet.IH:
-			return s[:i] + s[i+1:]
-		case arpabet.ER:
-			return s[:i] + Sounds([]byte{byte(arpabet.R)}) + s[i+1:]
-		}
+// sound makes sounds of ARPAbet notation that stands in this package's code.
+func sound(text string) Sounds {
+	s, err := arpabet.Parse(text)
+	if err != nil {
+		panic("phonetics: " + err.Error()) // a slip in our own tables
 	}
 	return s
 }
 
 func mapSounds(list []reading, source Source, change func(Sounds) Sounds) []reading {
-	out := make([]reading, 0, len(list))
+	out := make([]reading, 0, mostReadings)
 	for _, way := range list {
-		out = append(out, reading{change(way.sounds), source, way.cost})
+		way.sounds, way.source = change(way.sounds), source
+		out = append(out, way)
 	}
 	return out
-}
-
-// inflected says a known word with an ending.
-func (r *Reader) inflected(word string) []reading {
-	for _, e := range endings {
-		stem, ok := strings.CutSuffix(word, e.letters)
-		if !ok || len(stem) < 2 {
-			continue
-		}
-		for _, base := range e.bases(stem) {
-			if list := r.stem(base); list != nil {
-				return mapSounds(list, FromInflection, e.say)
-			}
-		}
-	}
-	return nil
-}
-
-func (r *Reader) stem(base string) []reading {
-	if s, ok := r.taught[base]; ok {
-		return []reading{{sounds: s, source: FromWriter}}
-	}
-	return known(base)
-}
-
-type suffix struct {
-	letters string
-	bases   func(stem string) []string
-	say     func(Sounds) Sounds
-}
-
-var endings = []suffix{
-	{"'s", same, addS}, {"s'", plusS, same2}, {"ies", withY, addS}, {"es", sameOrE, addS}, {"s", same, addS},
-	{"'d", same, addD}, {"ied", withY, addD}, {"èd", same, addD}, {"ed", sameDoubledOrE, addD},
-	{"ing", sameDoubledOrE, adds("IH0 NG")}, {"iest", withY, adds("AH0 S T")}, {"est", sameDoubledOrE, adds("AH0 S T")},
-	{"ier", withY, adds("ER0")}, {"er", sameDoubledOrE, adds("ER0")}, {"ily", withY, adds("L IY0")},
-	{"ly", same, adds("L IY0")}, {"ness", same, adds("N AH0 S")}, {"less", same, adds("L AH0 S")},
-	{"ful", same, adds("F AH0 L")}, {"ish", sameDoubledOrE, adds("IH0 SH")}, {"y", sameDoubledOrE, adds("IY0")},
-	{"eth", sameDoubledOrE, adds("AH0 TH")}, {"st", same, adds("S T")},
-}
-
-func same(stem string) []string    { return []string{stem} }
-func plusS(stem string) []string   { return []string{stem + "s"} }
-func withY(stem string) []string   { return []string{stem + "y"} }
-func sameOrE(stem string) []string { return []string{stem, stem + "e"} }
-func same2(s Sounds) Sounds        { return s }
-func sameDoubledOrE(stem string) []string {
-	list := []string{stem, stem + "e"}
-	if n := len(stem); n > 2 && stem[n-1] == stem[n-2] {
-		list = append(list, stem[:n-1])
-	}
-	return list
-}
-
-func adds(text string) func(Sounds) Sounds {
-	tail, err := arpabet.Parse(text)
-	if err != nil {
-		panic(err)
-	}
-	return func(s Sounds) Sounds { return s + tail }
-}
-
-func addS(s Sounds) Sounds {
-	switch last := s.At(len(s) - 1).Phone(); last {
-	case arpabet.S, arpabet.Z, arpabet.SH, arpabet.ZH, arpabet.CH, arpabet.JH:
-		return s + Sounds([]byte{byte(arpabet.IH), byte(arpabet.Z)})
-	case arpabet.P, arpabet.T, arpabet.K, arpabet.F, arpabet.TH:
-		return s + Sounds([]byte{byte(arpabet.S)})
-	}
-	return s + Sounds([]byte{byte(arpabet.Z)})
-}
-
-func addD(s Sounds) Sounds {
-	switch last := s.At(len(s) - 1).Phone(); last {
-	case arpabet.T, arpabet.D:
-		return s + Sounds([]byte{byte(arpabet.IH), byte(arpabet.D)})
-	case arpabet.P, arpabet.K, arpabet.F, arpabet.TH, arpabet.S, arpabet.SH, arpabet.CH:
-		return s + Sounds([]byte{byte(arpabet.T)})
-	}
-	return s + Sounds([]byte{byte(arpabet.D)})
-}
-
-// hyphenated joins the parts of a hyphenated word: the first keeps its main
-// stress, and the others' become secondary.
-func (r *Reader) hyphenated(word string) []reading {
-	first, rest, ok := strings.Cut(word, "-")
-	if !ok || first == "" || rest == "" {
-		if trimmed := strings.Trim(word, "-"); trimmed != word && trimmed != "" {
-			return r.readings(trimmed)
-		}
-		return nil
-	}
-	a, b := r.readings(first), r.readings(rest)
-	if len(a) == 0 || len(b) == 0 {
-		return append(a, b...)
-	}
-	return []reading{{a[0].sounds + demote(b[0].sounds), FromCompound, 0}}
-}
-
-func demote(s Sounds) Sounds {
-	b := []byte(s)
-	for i, c := range b {
-		if v := arpabet.Sound(c); v.IsVowel() && v.Stress() == arpabet.Primary {
-			b[i] = byte(arpabet.Make(v.Phone(), arpabet.Secondary))
-		}
-	}
-	return Sounds(b)
 }

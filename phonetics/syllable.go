@@ -8,9 +8,13 @@ import (
 
 // syllabify parts sounds into syllables and finds each one's letters. The
 // spelling is in lower case, and the spans are in its bytes.
-func syllabify(spelling string, sounds Sounds) []Syllable {
+func syllabify(spelling string, way reading) []Syllable {
+	sounds := way.sounds
 	count := sounds.SyllableCount()
 	if count == 0 {
+		if way.source == FromElision || isClitic(spelling) {
+			return nil // th', t': its consonants open the next word
+		}
 		return []Syllable{vowelless(spelling, sounds)}
 	}
 	list := make([]Syllable, 0, count)
@@ -23,14 +27,30 @@ func syllabify(spelling string, sounds Sounds) []Syllable {
 		if len(list) > 0 {
 			before := &list[len(list)-1]
 			s.From = onsetStart(sounds, before.Nucleus, i)
+			if at, ok := way.seamWithin(before.Nucleus, i); ok {
+				s.From = at.sound
+			}
 			before.To = s.From
 		}
 		list = append(list, s)
 	}
 	if count > 1 {
-		placeCuts(spelling, sounds, list)
+		placeCuts(spelling, way, list)
 	}
 	return list
+}
+
+func isClitic(spelling string) bool { return strings.HasSuffix(spelling, "'") && len(spelling) <= 3 }
+
+// seamWithin finds the seam between two vowels. A part without a vowel makes
+// no syllable, so the last seam is the one that counts.
+func (way *reading) seamWithin(vowel, next int) (seam, bool) {
+	for i := len(way.seams) - 1; i >= 0; i-- {
+		if at := way.seams[i]; vowel < at.sound && at.sound <= next {
+			return at, true
+		}
+	}
+	return seam{}, false
 }
 
 // vowelless is the one syllable of shh, psst or hmm: its longest-sounding
@@ -106,21 +126,43 @@ func legalOnset(cluster Sounds) bool {
 }
 
 // placeCuts gives each syllable its letters.
-func placeCuts(spelling string, sounds Sounds, list []Syllable) {
-	starts, ok := align(spelling, sounds)
+func placeCuts(spelling string, way reading, list []Syllable) {
+	starts, ok := align(spelling, way.sounds)
+	if way.source == FromNumber {
+		ok = false // digits spell no sounds
+	}
 	for i := 1; i < len(list); i++ {
 		cut := 0
-		if ok {
-			first := list[i].From
-			cut = int(starts[first])
-			// A doubled consonant is parted: hap-py.
-			if first < list[i].Nucleus && cut+1 < len(spelling) && spelling[cut] == spelling[cut+1] && int(starts[first+1])-cut == 2 {
-				cut++
-			}
+		if at, isSeam := way.seamWithin(list[i-1].Nucleus, list[i].Nucleus); isSeam {
+			cut = at.letter
+		} else if ok {
+			cut = cutBefore(spelling, starts[:], list[i])
 		} else {
 			cut = len(spelling) * i / len(list)
 		}
-		cut = max(cut, list[i-1].Start)
+		// Every syllable has a letter where there are letters enough.
+		if len(spelling) >= len(list) {
+			cut = min(max(cut, list[i-1].Start+1), len(spelling)-len(list)+i)
+		}
+		cut = min(max(cut, list[i-1].Start), len(spelling))
 		list[i].Start, list[i-1].End = cut, cut
 	}
+}
+
+// cutBefore is the letter at which a syllable begins.
+func cutBefore(spelling string, starts []uint8, s Syllable) int {
+	cut := int(starts[s.From])
+	// A doubled consonant is parted, whether it opens the syllable (hap-py)
+	// or closes the one before (rob-bin).
+	switch {
+	case s.From < s.Nucleus && isDouble(spelling, cut) && int(starts[s.From+1])-cut == 2:
+		cut++
+	case s.From == s.Nucleus && cut >= 2 && isDouble(spelling, cut-2) && s.From > 0 && int(starts[s.From-1]) == cut-2:
+		cut--
+	}
+	return cut
+}
+
+func isDouble(spelling string, at int) bool {
+	return at+1 < len(spelling) && spelling[at] == spelling[at+1] && !isVowelLetter(spelling[at])
 }

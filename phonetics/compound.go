@@ -1,0 +1,211 @@
+package phonetics
+
+import (
+	"strings"
+
+	"dandle/phonetics/arpabet"
+	"dandle/phonetics/lexicon"
+)
+
+// mostParts bounds the parts of a hyphenated word that are told apart.
+const mostParts = 12
+
+// hyphenated joins the parts of a hyphenated word. The first part that can
+// bear it has the main stress and the later ones a second stress, as in the
+// dictionary's own compounds; words of grammar in the middle have none
+// (merry-go-round, up-and-down). The parts of a stutter are a consonant and a
+// schwa each (b-b-but), and letters named one by one have a stress each
+// (A-B-C).
+func (r *Reader) hyphenated(word string) []reading {
+	parts := strings.SplitN(word, "-", mostParts)
+	last := parts[len(parts)-1]
+	if allSingle(parts) {
+		return letters(word)
+	}
+	joined := reading{source: FromCompound}
+	at, stressed := 0, false
+	for i, part := range parts {
+		start := at
+		at += len(part) + 1
+		if part == "" {
+			continue
+		}
+		var ways []reading
+		switch {
+		case i < len(parts)-1 && isStutter(part, last):
+			ways = r.stutter(part, last)
+			joined.source = FromImitation
+		case i > 0 && len(part) == 1 && isVowelLetter(part[0]) && len(parts) > 2 && joined.sounds != "":
+			// no-o-o: the vowel is said again.
+			ways = []reading{{sounds: lastVowel(joined.sounds)}}
+			joined.source = FromImitation
+		default:
+			ways = r.readings(part, wordShape{})
+		}
+		if len(ways) == 0 {
+			continue
+		}
+		s := ways[0].sounds
+		_, isFunction := functionWords[part]
+		switch {
+		case isFunction && i > 0 && i < len(parts)-1:
+			s = restress(s, arpabet.Primary, arpabet.Unstressed)
+		case stressed:
+			s = restress(s, arpabet.Primary, arpabet.Secondary)
+		}
+		if len(joined.sounds) > 0 {
+			joined.seams = append(joined.seams, seam{len(joined.sounds), start})
+		}
+		for _, inner := range ways[0].seams {
+			joined.seams = append(joined.seams, seam{inner.sound + len(joined.sounds), inner.letter + start})
+		}
+		joined.sounds += s
+		stressed = stressed || hasStress(s, arpabet.Primary)
+	}
+	if joined.sounds == "" {
+		return nil
+	}
+	return []reading{joined}
+}
+
+func allSingle(parts []string) bool {
+	for _, part := range parts {
+		if len(part) != 1 || part[0] < 'a' || 'z' < part[0] {
+			return false
+		}
+	}
+	return len(parts) > 1
+}
+
+// isStutter reports whether a part is the beginning of the word that follows
+// it, consonants or consonants and one vowel: b-b-but, th-that, wh-what.
+func isStutter(part, word string) bool {
+	return len(part) <= 3 && len(part) < len(word) && strings.HasPrefix(word, part) && (!hasVowelLetter(part) || len(part) == 1)
+}
+
+// stutter says the sounds that a part's letters stand for in the word.
+func (r *Reader) stutter(part, word string) []reading {
+	ways := r.readings(word, wordShape{})
+	if len(ways) == 0 {
+		return nil
+	}
+	s := ways[0].sounds
+	starts, ok := align(word, s)
+	if !ok {
+		return nil
+	}
+	n := 0
+	for n < len(s) && int(starts[n]) < len(part) && !s.At(n).IsVowel() {
+		n++
+	}
+	if n == 0 {
+		// A vowel stammered is the vowel itself.
+		if s.At(0).IsVowel() {
+			return []reading{{sounds: restress(s[:1], arpabet.Primary, arpabet.Unstressed)}}
+		}
+		return nil
+	}
+	return []reading{{sounds: s[:n] + sound("AH0")}}
+}
+
+func lastVowel(s Sounds) Sounds {
+	for i := len(s) - 1; i >= 0; i-- {
+		if s.At(i).IsVowel() {
+			return restress(s[i:i+1], arpabet.Primary, arpabet.Secondary)
+		}
+	}
+	return ""
+}
+
+func hasStress(s Sounds, stress Stress) bool {
+	for i := range len(s) {
+		if v := s.At(i); v.IsVowel() && v.Stress() == stress {
+			return true
+		}
+	}
+	return false
+}
+
+// restress changes one degree of stress into another.
+func restress(s Sounds, from, to Stress) Sounds {
+	if !hasStress(s, from) {
+		return s
+	}
+	b := []byte(s)
+	for i := range b {
+		if v := s.At(i); v.IsVowel() && v.Stress() == from {
+			b[i] = byte(arpabet.Make(v.Phone(), to))
+		}
+	}
+	return Sounds(b)
+}
+
+// What a part of a closed compound may cost. A part costs what it lacks in
+// familiarity, and a short part costs more: any letters at all can be cut
+// into short names. The figures are ours, set so that invented words such as
+// "wibbled" and "grommish" stay whole.
+const (
+	mostCompoundCost = 34
+	shortPart        = 3
+)
+
+// compound says a closed compound of two known words, such as "moonbeam",
+// with the main stress on the first. It takes the cheapest cut.
+func (r *Reader) compound(word string) []reading {
+	if len(word) < 6 || len(word) > 30 {
+		return nil
+	}
+	best, least := 0, mostCompoundCost+1
+	for cut := 2; cut <= len(word)-2; cut++ {
+		if cost := r.partCost(word[:cut]) + r.partCost(word[cut:]); cost < least {
+			best, least = cut, cost
+		}
+	}
+	if best == 0 {
+		return nil
+	}
+	first, second := r.part(word[:best]), r.part(word[best:])
+	if len(first) == 0 || len(second) == 0 {
+		return nil
+	}
+	a, b := first[0].sounds, second[0].sounds
+	return []reading{{
+		sounds: a + restress(b, arpabet.Primary, arpabet.Secondary),
+		source: FromCompound,
+		seams:  []seam{{len(a), best}},
+	}}
+}
+
+func (r *Reader) part(word string) []reading {
+	if list := r.base(word); list != nil {
+		return list
+	}
+	return r.inflectedAt(word, 1)
+}
+
+// partCost is what a part costs; a part that is no word costs too much.
+func (r *Reader) partCost(word string) int {
+	const never = 100
+	if len(word) < shortPart {
+		return never
+	}
+	if _, ok := r.taught[word]; ok {
+		return 8
+	}
+	entries := lexicon.Lookup(word)
+	cost := 31 - entries.Familiarity()
+	if entries.Len() == 0 {
+		// The part may bear an ending: "rosypetalled".
+		if len(word) < 5 || r.inflectedAt(word, 1) == nil {
+			return never
+		}
+		cost = 18
+	}
+	if entries.Len() > 0 && entries.At(0).SyllableCount() == 0 {
+		return never
+	}
+	if len(word) == shortPart {
+		cost += 4
+	}
+	return cost
+}
