@@ -96,6 +96,9 @@ func (s *session) check(f format, limit checks.Severity, files []string) (int, e
 		return exitBad, err
 	}
 	if f == textFormat {
+		if out.started {
+			fmt.Fprintln(s.out)
+		}
 		fmt.Fprintln(s.out, summary(counts, len(files)))
 	}
 	switch {
@@ -119,7 +122,7 @@ func (s *session) checkLayout(f format) (*listWriter, render) {
 	case sarifFormat:
 		return sarifList().to(s.out), sarifResults
 	}
-	return list{between: "\n", foot: "\n"}.to(s.out), func(r reading, found []checks.Finding) ([]byte, error) {
+	return list{between: "\n"}.to(s.out), func(r reading, found []checks.Finding) ([]byte, error) {
 		return s.checkText(r, found), nil
 	}
 }
@@ -185,7 +188,7 @@ func checkedFileOf(r reading, found []checks.Finding) checkedFile {
 	for i, f := range found {
 		out := checkedFinding{
 			Code: string(f.Code), Severity: f.Severity.String(), region: regionOf(m, f.Span), Text: f.Span.In(m.Text),
-			Message: f.Message, Confidence: f.Confidence, Expected: f.Expected, Heard: f.Heard, Fixes: make([]checkedFix, len(f.Fixes)),
+			Message: f.Message, Confidence: rounded(f.Confidence), Expected: f.Expected, Heard: f.Heard, Fixes: make([]checkedFix, len(f.Fixes)),
 		}
 		for k, fix := range f.Fixes {
 			out.Fixes[k] = checkedFix{Title: fix.Title, Edits: make([]checkedEdit, len(fix.Edits))}

@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 )
 
@@ -60,3 +61,6 @@ func encode(w io.Writer, value any) error {
 	e.SetEscapeHTML(false)
 	return e.Encode(value)
 }
+
+// rounded is a share from 0 to 1 as far as it means anything.
+func rounded(share float64) float64 { return math.Round(share*1e4) / 1e4 }

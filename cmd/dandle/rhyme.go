@@ -57,7 +57,7 @@ func (s *session) rhyme(f format, d phonetics.Dialect, o suggest.Options, args [
 	word := args[0]
 	list := []rhymed{}
 	for _, item := range suggest.Rhymes(word, phonetics.NewReader(d, nil), o) {
-		list = append(list, rhymed{Text: item.Text, Kind: item.Kind.String(), Pattern: item.Pattern, Score: item.Score})
+		list = append(list, rhymed{Text: item.Text, Kind: item.Kind.String(), Pattern: item.Pattern, Score: rounded(item.Score)})
 	}
 	if f == jsonFormat {
 		return exitFine, encode(s.out, struct {

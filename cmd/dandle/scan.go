@@ -89,7 +89,7 @@ func scanOf(r reading) scannedFile {
 			Name:       meterName(poem.Meter),
 			Foot:       poem.Meter.Foot.String(),
 			Feet:       append([]int{}, poem.Meter.Beats...),
-			Confidence: poem.Meter.Confidence,
+			Confidence: rounded(poem.Meter.Confidence),
 		},
 		Stanzas: make([]scannedStanza, 0, len(m.Stanzas)),
 	}
@@ -104,7 +104,7 @@ func scanOf(r reading) scannedFile {
 				Feet:     heard.Reading.FeetPattern(),
 				Rhyme:    schemes[i].Letters[at-stanza.From],
 				Fits:     heard.Fits,
-				Deviance: heard.Deviance,
+				Deviance: rounded(heard.Deviance),
 			})
 		}
 		file.Stanzas = append(file.Stanzas, out)
