@@ -1,10 +1,6 @@
 package scansion
 
-import (
-	"strings"
-
-	"dandle/analysis/scansion/ear"
-)
+import "dandle/analysis/scansion/ear"
 
 // divide parts a pattern into feet: it gives for each foot the index of the
 // syllable it ends before. Rising feet end on their beat, falling feet start
@@ -54,46 +50,40 @@ func divide(beats []bool, foot ear.Foot) []int {
 	return append(ends, len(beats))
 }
 
-// unit is the plain foot.
-var unit = [ear.FootCount]string{"x/", "/x", "xx/", "/xx", "x/x", "x/"}
-
-// plain is a meter's plain line of so many beats, in feet, with the opening
-// and the ending that its poem prefers, as counts of slacks.
-func plain(foot ear.Foot, beats, opening, ending int) string {
-	gap := 2
-	if foot == ear.Iambic || foot == ear.Trochaic || foot == ear.Mixed {
-		gap = 1
+// expected is the plain line of a meter, in feet, with the opening and the
+// ending of a reading where these are licensed: a line is told of its fault
+// and not of its freedom.
+func expected(beats []bool, foot ear.Foot, wanted int) string {
+	o := outlineOf(beats)
+	opening, ending := plainOpening[foot], plainEnding[foot]
+	if (foot == ear.Anapestic || foot == ear.Mixed) && o.opening == 1 || foot == ear.Mixed && o.opening == 2 {
+		opening = o.opening
+	}
+	if o.ending == 1 || o.ending < ending {
+		ending = o.ending
 	}
 	var pattern []bool
-	for range opening {
-		pattern = append(pattern, false)
+	slacks := func(n int) {
+		for range n {
+			pattern = append(pattern, false)
+		}
 	}
-	for b := range beats {
+	slacks(opening)
+	for b := range wanted {
 		if b > 0 {
-			for range gap {
-				pattern = append(pattern, false)
-			}
+			slacks(ownGap(foot))
 		}
 		pattern = append(pattern, true)
 	}
-	for range ending {
-		pattern = append(pattern, false)
-	}
-	return joinFeet(pattern, divide(pattern, foot))
+	slacks(ending)
+	return inFeet(pattern, divide(pattern, foot))
 }
 
-func joinFeet(beats []bool, ends []int) string {
-	var b strings.Builder
-	for i, beat := range beats {
-		for len(ends) > 0 && ends[0] <= i {
-			b.WriteByte('|')
-			ends = ends[1:]
-		}
-		if beat {
-			b.WriteByte('/')
-		} else {
-			b.WriteByte('x')
-		}
+// inFeet writes a pattern with its feet parted by bars.
+func inFeet(beats []bool, ends []int) string {
+	syllables := make([]Syllable, len(beats))
+	for i, b := range beats {
+		syllables[i].Beat = b
 	}
-	return b.String()
+	return pattern(syllables, ends)
 }

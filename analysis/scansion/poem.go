@@ -31,9 +31,23 @@ func Scan(m *manuscript.Manuscript, memo *Memo) *Poem {
 	}
 	best := chooseForm(sound, places)
 	poem.Meter = Meter{Foot: footOf[best.foot], Beats: best.beats, Confidence: best.steady}
+	evidence := make([]Evidence, 0, len(sound))
 	for i, h := range lines {
 		if h.ok {
-			poem.Lines[i].read(h, &best, m.Lines[i].Place)
+			l := &poem.Lines[i]
+			l.read(h, &best, m.Lines[i].Place)
+			evidence = append(evidence, h.evidence(&best, l.Beats))
+		}
+	}
+	against(evidence)
+	for i, h := range lines {
+		if h.ok {
+			l := &poem.Lines[i]
+			l.Evidence, evidence = evidence[0], evidence[1:]
+			l.Deviance = l.Evidence.deviance()
+			if l.Fits = l.Deviance < offAt; !l.Fits {
+				l.Break = l.cause(h, &best)
+			}
 		}
 	}
 	return poem
@@ -59,6 +73,8 @@ func (l *Line) read(h *heard, f *form, place int) {
 		return
 	}
 	l.Reading = Reading{Ways: r.Ways, Score: float64(r.Score), Feet: divide(r.Beats, f.foot)}
+	l.Variations = variations(r.Beats, f.foot)
+	l.Expected = expected(r.Beats, f.foot, l.Beats)
 	l.Reading.Syllables = make([]Syllable, 0, len(r.Beats))
 	for w := range l.Words {
 		if len(l.Words[w].Ways) == 0 {

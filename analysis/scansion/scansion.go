@@ -97,7 +97,8 @@ type Line struct {
 	Expected   string // the pattern its place calls for, in feet: "xx/|xx/"; "" where none does
 	Beats      int    // the beats its place calls for; 0 where none does
 	Fits       bool
-	Deviance   float64 // 0 fits … 1 certainly off
+	Deviance   float64  // 0 fits … 1 certainly off
+	Evidence   Evidence // what the deviance is made of
 	Variations []Variation
 	Break      *Break // where the line loses the meter; nil where it does not
 }

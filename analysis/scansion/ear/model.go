@@ -1,6 +1,9 @@
 package ear
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A Model is the weight of every feature. It never changes once made.
 type Model struct {
@@ -69,7 +72,10 @@ type Reading struct {
 	// Lifts say for each syllable how much it wants its beat (above 0) or
 	// its slack (below): what the meter had to overcome.
 	Lifts []float32
-	// Gaps is the part of the score that the meter's own shape gave.
+	// Strong is set for syllables that speech stresses: main stresses of
+	// nouns, verbs, adjectives and the like.
+	Strong []bool
+	// Shape is the part of the score that the meter's own shape gave.
 	Shape float32
 }
 
@@ -240,14 +246,16 @@ func (m *Model) Read(l *Line, words int, foot Foot, beats int) (Reading, bool) {
 			k := trace.inWay[w][v][i][at][phaseAt]
 			r.Beats = append(r.Beats, k.beat)
 			r.Lifts = append(r.Lifts, all[w][v][i][f])
+			r.Strong = append(r.Strong, l.words[w][v].syllables[i].strength == strong)
 			phaseAt = k.from
 			if k.beat {
 				at--
 			}
 		}
 	}
-	reverse(r.Beats)
-	reverse(r.Lifts)
+	slices.Reverse(r.Beats)
+	slices.Reverse(r.Lifts)
+	slices.Reverse(r.Strong)
 	r.Shape = best
 	for i, beat := range r.Beats {
 		if beat {
@@ -255,10 +263,4 @@ func (m *Model) Read(l *Line, words int, foot Foot, beats int) (Reading, bool) {
 		}
 	}
 	return r, true
-}
-
-func reverse[T any](s []T) {
-	for i, j := 0, len(s)-1; i < j; i, j = i+1, j-1 {
-		s[i], s[j] = s[j], s[i]
-	}
 }
