@@ -46,8 +46,8 @@ func NewLine(words []Word) (Line, bool) {
 	var l Line
 	total := 0
 	for i := range words {
-		if len(words[i].Ways) > 0 {
-			total += len(words[i].Ways[0].Syllables)
+		if usual := usualWay(&words[i]); usual != nil {
+			total += len(usual.Syllables)
 			l.wordIndex = append(l.wordIndex, i)
 		}
 	}
@@ -73,6 +73,17 @@ func NewLine(words []Word) (Line, bool) {
 	return l, true
 }
 
+// usualWay is the most usual way to say a word that has a syllable at all; nil
+// where there is none. A word such as "th'" may have lost its only vowel.
+func usualWay(w *Word) *phonetics.Pronunciation {
+	for i := range w.Ways {
+		if len(w.Ways[i].Syllables) > 0 {
+			return &w.Ways[i]
+		}
+	}
+	return nil
+}
+
 // A shape is what a word's neighbours see of it, by its most usual way.
 type shape struct {
 	lower       string
@@ -82,7 +93,7 @@ type shape struct {
 
 func newShape(w *Word) shape {
 	s := shape{lower: strings.ReplaceAll(strings.ToLower(w.Text), "’", "'")}
-	first := &w.Ways[0]
+	first := usualWay(w)
 	n := len(first.Syllables)
 	s.mono = n == 1
 	s.first = kindOf(w, s.lower, first, 0)
@@ -102,9 +113,6 @@ func makeWays(w *Word, self, previous, next *shape, before manuscript.Break, at,
 	for i := range min(len(w.Ways), maxWays) {
 		p := &w.Ways[i]
 		n := len(p.Syllables)
-		if n == 0 {
-			continue
-		}
 		ready := way{syllables: make([]syllable, n), cost: p.Cost, index: i}
 		for place := range n {
 			s := &ready.syllables[place]
