@@ -36,10 +36,12 @@ func isSpace(r rune) bool { return unicode.IsSpace(r) || r == 0 || r == '\u200B'
 
 func isASCIILetter(c byte) bool { return 'a' <= c|0x20 && c|0x20 <= 'z' }
 
+func isASCIIWord(c byte) bool { return isASCIILetter(c) || isDigit(c) }
+
 // startsWord holds for the characters that make a word a word.
 func startsWord(r rune) bool {
 	if r < utf8.RuneSelf {
-		return isASCIILetter(byte(r)) || '0' <= r && r <= '9'
+		return isASCIIWord(byte(r))
 	}
 	return unicode.IsLetter(r) || unicode.IsNumber(r)
 }
@@ -124,8 +126,14 @@ func (p *parser) word(start, end, blockEnd int) int {
 	}
 loop:
 	for i < end {
+		for i < end && isASCIIWord(p.text[i]) {
+			letters++
+			i++
+		}
 		r, n := p.at(i, end)
 		switch {
+		case n == 0:
+			break loop
 		case startsWord(r):
 			letters++
 			i += n
