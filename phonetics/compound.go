@@ -35,9 +35,13 @@ func (r *Reader) hyphenated(word string) []reading {
 		case i < len(parts)-1 && isStutter(part, last):
 			ways = r.stutter(part, last)
 			joined.source = FromImitation
-		case i > 0 && len(part) == 1 && isVowelLetter(part[0]) && len(parts) > 2 && joined.sounds != "":
+		case i > 0 && len(part) == 1 && isVowelLetter(part[0]) && strings.HasSuffix(parts[i-1], part) && joined.sounds != "":
 			// no-o-o: the vowel is said again.
 			ways = []reading{{sounds: lastVowel(joined.sounds)}}
+			joined.source = FromImitation
+		case i == 0 && crashes[part] != "":
+			// ka-thump, ker-plunk: the weak opening of a crash.
+			ways = []reading{{sounds: crashes[part]}}
 			joined.source = FromImitation
 		default:
 			ways = r.readings(part, wordShape{})
@@ -67,6 +71,9 @@ func (r *Reader) hyphenated(word string) []reading {
 	}
 	return []reading{joined}
 }
+
+// crashes are the weak openings of words for a fall or a blow.
+var crashes = map[string]Sounds{"ka": sound("K AH0"), "ker": sound("K ER0"), "ga": sound("G AH0"), "cu": sound("K AH0"), "ba": sound("B AH0"), "pa": sound("P AH0"), "ta": sound("T AH0")}
 
 func allSingle(parts []string) bool {
 	for _, part := range parts {
@@ -140,24 +147,31 @@ func restress(s Sounds, from, to Stress) Sounds {
 	return Sounds(b)
 }
 
-// What a part of a closed compound may cost. A part costs what it lacks in
-// familiarity, and a short part costs more: any letters at all can be cut
-// into short names. The figures are ours, set so that invented words such as
-// "wibbled" and "grommish" stay whole.
+// What the parts of a closed compound may cost together. A part costs what
+// it lacks in familiarity, and a short part costs more: any letters at all
+// can be cut into short names. Dearer cuts must agree with what the letters
+// say. The figures are ours, set so that invented words such as "wibbled" and
+// "snuffled" stay whole.
 const (
-	mostCompoundCost = 34
-	shortPart        = 3
+	mostSureCost     = 40
+	mostCompoundCost = 62
+	shortestPart     = 3
+	shortPartCost    = 6
 )
 
 // compound says a closed compound of two known words, such as "moonbeam",
 // with the main stress on the first. It takes the cheapest cut.
 func (r *Reader) compound(word string) []reading {
-	if len(word) < 6 || len(word) > 30 {
+	if len(word) < 2*shortestPart || len(word) > 30 {
 		return nil
 	}
 	best, least := 0, mostCompoundCost+1
-	for cut := 2; cut <= len(word)-2; cut++ {
-		if cost := r.partCost(word[:cut]) + r.partCost(word[cut:]); cost < least {
+	for cut := shortestPart; cut <= len(word)-shortestPart; cut++ {
+		first := r.partCost(word[:cut])
+		if first >= least {
+			continue
+		}
+		if cost := first + r.partCost(word[cut:]); cost < least {
 			best, least = cut, cost
 		}
 	}
@@ -168,25 +182,49 @@ func (r *Reader) compound(word string) []reading {
 	if len(first) == 0 || len(second) == 0 {
 		return nil
 	}
-	a, b := first[0].sounds, second[0].sounds
-	return []reading{{
-		sounds: a + restress(b, arpabet.Primary, arpabet.Secondary),
+	joined := reading{
+		sounds: first[0].sounds + restress(second[0].sounds, arpabet.Primary, arpabet.Secondary),
 		source: FromCompound,
-		seams:  []seam{{len(a), best}},
-	}}
+		seams:  []seam{{len(first[0].sounds), best}},
+	}
+	if least > mostSureCost {
+		guess := guessed(word)
+		if len(guess) == 0 || !soundAlike(guess[0].sounds, joined.sounds) {
+			return nil
+		}
+	}
+	return []reading{joined}
+}
+
+// soundAlike reports whether two readings differ in weak vowels and degrees
+// of stress only.
+func soundAlike(a, b Sounds) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range len(a) {
+		x, y := a.At(i), b.At(i)
+		if x.Phone() == y.Phone() {
+			continue
+		}
+		if !x.IsVowel() || !y.IsVowel() || x.Stress() != arpabet.Unstressed && y.Stress() != arpabet.Unstressed {
+			return false
+		}
+	}
+	return true
 }
 
 func (r *Reader) part(word string) []reading {
 	if list := r.base(word); list != nil {
 		return list
 	}
-	return r.inflectedAt(word, 1)
+	return r.inflectedOnce(word)
 }
 
 // partCost is what a part costs; a part that is no word costs too much.
 func (r *Reader) partCost(word string) int {
 	const never = 100
-	if len(word) < shortPart {
+	if len(word) < shortestPart || !hasVowelLetter(word) {
 		return never
 	}
 	if _, ok := r.taught[word]; ok {
@@ -196,7 +234,7 @@ func (r *Reader) partCost(word string) int {
 	cost := 31 - entries.Familiarity()
 	if entries.Len() == 0 {
 		// The part may bear an ending: "rosypetalled".
-		if len(word) < 5 || r.inflectedAt(word, 1) == nil {
+		if len(word) < 5 || r.inflectedOnce(word) == nil {
 			return never
 		}
 		cost = 18
@@ -204,8 +242,8 @@ func (r *Reader) partCost(word string) int {
 	if entries.Len() > 0 && entries.At(0).SyllableCount() == 0 {
 		return never
 	}
-	if len(word) == shortPart {
-		cost += 4
+	if len(word) == shortestPart {
+		cost += shortPartCost
 	}
 	return cost
 }

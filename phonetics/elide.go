@@ -100,6 +100,12 @@ func (r *Reader) elided(word string) []reading {
 			})
 		}
 	}
+	// th'old, t'other: the little word leans on the next.
+	for _, c := range clitics {
+		if rest, ok := strings.CutPrefix(word, c.letters); ok && len(rest) > 1 && (len(c.letters) > 2 || isVowelLetter(rest[0]) || rest[0] == 'h') {
+			return mapSounds(r.readings(rest, wordShape{}), FromElision, func(s Sounds) Sounds { return c.sounds + s })
+		}
+	}
 	at := strings.IndexByte(word, '\'')
 	switch {
 	case at == 0 && len(word) > 3:
@@ -116,6 +122,12 @@ func (r *Reader) elided(word string) []reading {
 	}
 	return nil
 }
+
+// clitics are little words shrunk to the consonant before the next.
+var clitics = []struct {
+	letters string
+	sounds  Sounds
+}{{"o'er", sound("AO2 R")}, {"th'", sound("DH")}, {"t'", sound("T")}, {"d'", sound("D")}}
 
 // elidedInside tries which vowel the apostrophe inside a word stands for:
 // ev'ry, heav'n, wand'ring, list'ning.
@@ -136,12 +148,24 @@ func (r *Reader) elidedInside(word string, at int) []reading {
 				short = way.sounds
 			}
 		}
-		if short.SyllableCount() == list[0].sounds.SyllableCount() {
+		if short.SyllableCount() > vowelGroups(word) {
 			short = dropWeakVowel(short, at, len(word))
 		}
 		return []reading{{sounds: short, source: FromElision}}
 	}
 	return nil
+}
+
+// vowelGroups counts the runs of vowel letters that can each be a syllable,
+// without a silent e at the end.
+func vowelGroups(word string) int {
+	n := 0
+	for i := range len(word) {
+		if isVowelLetter(word[i]) && (i == 0 || !isVowelLetter(word[i-1])) && !(word[i] == 'e' && i == len(word)-1 && n > 0) {
+			n++
+		}
+	}
+	return n
 }
 
 // dropFirst cuts a weak first syllable's vowel off, and what stands before it.

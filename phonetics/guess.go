@@ -1,54 +1,42 @@
 package phonetics
 
 import (
-	"strings"
+	"slices"
 
-	"dandle/phonetics/arpabet"
+	"dandle/phonetics/spelling"
 )
 
-// guessed says a word by the commonest sound of its letters.
+const (
+	mostGuesses = 3
+	// faintestGuess is how much less likely than the best a guess may be, in
+	// natural logarithms, to be worth a reading of its own: one in eight.
+	faintestGuess = 2.1
+)
+
+// guessed says a word by its letters. A word whose letters all seem silent is
+// named letter by letter, so that no word is without a sound.
 func guessed(word string) []reading {
-	var b []byte
-	vowels := 0
-	for i := 0; i < len(word); {
-		n := 1
-		for _, rule := range letterRules {
-			if strings.HasPrefix(word[i:], rule.letters) {
-				n = len(rule.letters)
-				if rule.letters == "e" && i == len(word)-1 && vowels > 0 {
-					break
-				}
-				s, err := arpabet.Parse(rule.sounds)
-				if err != nil {
-					break
-				}
-				for j := range len(s) {
-					v := s.At(j)
-					if v.IsVowel() {
-						if vowels == 0 {
-							v = arpabet.Make(v.Phone(), arpabet.Primary)
-						}
-						vowels++
-					}
-					b = append(b, byte(v))
-				}
-				break
-			}
+	guesses := spelling.Guess(word, mostGuesses)
+	var list []reading
+	for _, guess := range guesses {
+		fainter := guesses[0].LogProb - guess.LogProb
+		isNew := !slices.ContainsFunc(list, func(k reading) bool { return soundAlike(k.sounds, guess.Sounds) && sameStress(k.sounds, guess.Sounds) })
+		if fainter <= faintestGuess && isNew && guess.Sounds.SyllableCount() > 0 {
+			list = append(list, reading{sounds: guess.Sounds, source: FromSpelling, cost: float32(fainter)})
 		}
-		i += n
 	}
-	if len(b) == 0 {
-		return nil
+	if list == nil {
+		return letters(word)
 	}
-	return []reading{{sounds: Sounds(b), source: FromSpelling}}
+	return list
 }
 
-var letterRules = []struct{ letters, sounds string }{
-	{"tch", "CH"}, {"igh", "AY"}, {"sh", "SH"}, {"ch", "CH"}, {"th", "TH"}, {"ph", "F"}, {"wh", "W"}, {"ck", "K"}, {"ng", "NG"},
-	{"qu", "K W"}, {"ee", "IY"}, {"ea", "IY"}, {"oo", "UW"}, {"oa", "OW"}, {"ow", "OW"}, {"ou", "AW"}, {"ai", "EY"}, {"ay", "EY"},
-	{"oi", "OY"}, {"oy", "OY"}, {"au", "AO"}, {"aw", "AO"}, {"er", "ER"}, {"ir", "ER"}, {"ur", "ER"}, {"ar", "AA R"}, {"or", "AO R"},
-	{"bb", "B"}, {"dd", "D"}, {"ff", "F"}, {"gg", "G"}, {"ll", "L"}, {"mm", "M"}, {"nn", "N"}, {"pp", "P"}, {"rr", "R"}, {"ss", "S"}, {"tt", "T"}, {"zz", "Z"},
-	{"a", "AE"}, {"b", "B"}, {"c", "K"}, {"d", "D"}, {"e", "EH"}, {"f", "F"}, {"g", "G"}, {"h", "HH"}, {"i", "IH"}, {"j", "JH"},
-	{"k", "K"}, {"l", "L"}, {"m", "M"}, {"n", "N"}, {"o", "AA"}, {"p", "P"}, {"q", "K"}, {"r", "R"}, {"s", "S"}, {"t", "T"},
-	{"u", "AH"}, {"v", "V"}, {"w", "W"}, {"x", "K S"}, {"y", "IY"}, {"z", "Z"},
+// sameStress reports whether two readings of one length bear the same stress.
+func sameStress(a, b Sounds) bool {
+	for i := range len(a) {
+		if a.At(i).Stress() != b.At(i).Stress() {
+			return false
+		}
+	}
+	return true
 }

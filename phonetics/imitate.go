@@ -13,9 +13,6 @@ const mostRuns = 4
 // imitation says a word that imitates a sound, or a voice that stretches a
 // word: "sooooo", "whoooosh", "shhh", "brrr".
 func (r *Reader) imitation(word string) []reading {
-	if runs := stretches(word); len(runs) > 0 {
-		return r.stretched(word, runs)
-	}
 	if !hasVowelLetter(word) {
 		return withoutVowel(word)
 	}
@@ -46,6 +43,9 @@ func (r *Reader) stretched(word string, runs [][2]int) []reading {
 	free := min(len(runs), mostRuns)
 	for choice := range 1 << free {
 		short := shortened(word, runs, choice)
+		if len(short) < 2 && !hasVowelLetter(short) {
+			continue // a letter's name is no cry
+		}
 		list := r.base(short)
 		if list == nil {
 			list = r.contracted(short)
@@ -60,6 +60,9 @@ func (r *Reader) stretched(word string, runs [][2]int) []reading {
 			best, score = list, s
 		}
 	}
+	if best == nil && !hasVowelLetter(word) {
+		best = withoutVowel(word)
+	}
 	if best == nil {
 		plain := 0
 		for i := range free {
@@ -72,7 +75,7 @@ func (r *Reader) stretched(word string, runs [][2]int) []reading {
 	for i := range best {
 		best[i].source, best[i].seams = FromImitation, nil
 	}
-	return best
+	return shout(best)
 }
 
 // shortened makes each run one letter, or two where the choice has its bit.

@@ -11,27 +11,27 @@ type suffix struct {
 	letters string
 	// spellings undo what the ending did to the word's last letters; they are
 	// tried in order.
-	spellings []spelling
+	spellings []respelt
 	say       func(Sounds) Sounds
 }
 
-// A spelling undoes one change of letters before an ending.
-type spelling uint8
+// A respelt undoes one change of letters before an ending.
+type respelt uint8
 
 const (
-	unchanged  spelling = iota
-	doubled             // hop, hopping
-	droppedE            // hope, hoping
-	yToI                // happy, happier
-	addsS               // foxes, foxes'
-	addsLe              // wobble, wobbly
-	addsK               // picnic, picnicking
-	droppedY            // giggly, giggliness keeps i: see yToI; sunny, sunnily
-	dropsFinal          // full, fully: the ending's own l is the word's
+	unchanged  respelt = iota
+	doubled            // hop, hopping
+	droppedE           // hope, hoping
+	yToI               // happy, happier
+	addsS              // foxes, foxes'
+	addsLe             // wobble, wobbly
+	addsK              // picnic, picnicking
+	droppedY           // giggly, giggliness keeps i: see yToI; sunny, sunnily
+	dropsFinal         // full, fully: the ending's own l is the word's
 )
 
 // undo gives the word that the spelling makes of a stem, or nothing.
-func (how spelling) undo(stem string) string {
+func (how respelt) undo(stem string) string {
 	n := len(stem)
 	switch how {
 	case doubled:
@@ -64,75 +64,79 @@ func (how spelling) undo(stem string) string {
 }
 
 var (
-	asIs        = []spelling{unchanged}
-	beforeS     = []spelling{unchanged, droppedE, yToI}
-	beforeVowel = []spelling{unchanged, doubled, droppedE, yToI, addsK}
-	beforeCons  = []spelling{unchanged, yToI}
+	asIs        = []respelt{unchanged}
+	beforeS     = []respelt{unchanged, droppedE, yToI}
+	beforeVowel = []respelt{unchanged, doubled, droppedE, yToI, addsK}
+	beforeCons  = []respelt{unchanged, yToI}
 )
 
 // suffixes are the endings of English that leave the word's stress alone
 // (class II suffixes: Kiparsky 1982, Siegel 1974; from memory), with those
 // of older verse. Longer ones stand before those that end them.
 var suffixes = []suffix{
-	{"'s", asIs, addS}, {"s'", []spelling{addsS}, unaltered}, {"s's", []spelling{addsS}, addS},
-	{"ies", []spelling{droppedY}, addS}, {"es", []spelling{unchanged, droppedE, doubled}, addS}, {"s", asIs, addS},
+	{"'s", asIs, addS}, {"s'", []respelt{addsS}, unaltered}, {"s's", []respelt{addsS}, addS},
+	{"ies", []respelt{droppedY}, addS}, {"es", []respelt{unchanged, droppedE, doubled}, addS}, {"s", asIs, addS},
 	{"ed", beforeVowel, addD}, {"èd", beforeVowel, addEd}, {"'d", beforeVowel, addD},
 	{"ing", beforeVowel, adds("IH0 NG")}, {"ings", beforeVowel, adds("IH0 NG Z")},
 	{"edst", beforeVowel, func(s Sounds) Sounds { return addD(s) + sound("S T") }},
 	{"est", beforeVowel, adds("AH0 S T")}, {"'st", beforeVowel, adds("S T")},
 	{"eth", beforeVowel, adds("AH0 TH")},
-	{"iness", []spelling{droppedY}, adds("N AH0 S")}, {"ness", beforeCons, adds("N AH0 S")},
+	{"iness", []respelt{droppedY}, adds("N AH0 S")}, {"ness", beforeCons, adds("N AH0 S")},
 	{"less", beforeCons, adds("L AH0 S")}, {"lessly", beforeCons, adds("L AH0 S L IY0")},
 	{"ful", beforeCons, adds("F AH0 L")}, {"fully", beforeCons, adds("F AH0 L IY0")}, {"fuls", beforeCons, adds("F AH0 L Z")},
 	{"ishly", beforeVowel, adds("IH0 SH L IY0")}, {"ish", beforeVowel, adds("IH0 SH")},
-	{"ically", []spelling{unchanged}, adds("IH0 K L IY0")},
+	{"ically", []respelt{unchanged}, adds("IH0 K L IY0")},
 	{"ibly", asIs, adds("AH0 B L IY0")}, {"ably", beforeVowel, adds("AH0 B L IY0")}, {"able", beforeVowel, adds("AH0 B AH0 L")},
-	{"ily", []spelling{droppedY}, addLy}, {"ly", []spelling{unchanged, dropsFinal, addsLe}, addLy},
+	{"ily", []respelt{droppedY}, addLy}, {"ly", []respelt{unchanged, dropsFinal, addsLe}, addLy},
 	{"er", beforeVowel, addEr("ER0")}, {"ers", beforeVowel, addEr("ER0 Z")}, {"erer", beforeVowel, addEr("ER0 ER0")},
-	{"ier", []spelling{droppedY}, adds("ER0")}, {"iest", []spelling{droppedY}, adds("AH0 S T")},
+	{"ier", []respelt{droppedY}, adds("ER0")}, {"iest", []respelt{droppedY}, adds("AH0 S T")},
 	{"like", asIs, adds("L AY2 K")}, {"ward", asIs, adds("W ER0 D")}, {"wards", asIs, adds("W ER0 D Z")},
 	{"wise", asIs, adds("W AY2 Z")}, {"some", beforeCons, adds("S AH0 M")}, {"hood", beforeCons, adds("HH UH2 D")},
 	{"dom", asIs, adds("D AH0 M")}, {"ship", asIs, adds("SH IH2 P")}, {"fold", asIs, adds("F OW2 L D")}, {"most", asIs, adds("M OW2 S T")},
 	{"let", asIs, adds("L AH0 T")}, {"lets", asIs, adds("L AH0 T S")}, {"ling", asIs, adds("L IH0 NG")}, {"lings", asIs, adds("L IH0 NG Z")},
 	{"kin", asIs, adds("K IH0 N")}, {"kins", asIs, adds("K IH0 N Z")}, {"ette", asIs, adds("EH1 T")},
 	{"ment", beforeCons, adds("M AH0 N T")}, {"ster", asIs, adds("S T ER0")},
-	{"ie", beforeVowel, adds("IY0")}, {"ies", beforeVowel, adds("IY0 Z")}, {"y", []spelling{unchanged, doubled, droppedE, addsLe}, addY},
+	{"ie", beforeVowel, adds("IY0")}, {"ies", beforeVowel, adds("IY0 Z")}, {"y", []respelt{unchanged, doubled, droppedE, addsLe}, addY},
 	{"th", asIs, adds("TH")},
 }
 
 // inflected says a known word with an ending, or with two.
-func (r *Reader) inflected(word string) []reading { return r.inflectedAt(word, 2) }
-
-func (r *Reader) inflectedAt(word string, depth int) []reading {
-	if depth == 0 {
-		return nil
-	}
+func (r *Reader) inflected(word string) []reading {
 	// A word that the dictionary has beats one put together; so every ending
 	// is tried on it first.
-	for _, find := range [...]func(string) []reading{
-		r.base,
-		func(base string) []reading { return r.inflectedAt(base, depth-1) },
-		r.prefixed,
-		r.compound,
-	} {
-		for i := range suffixes {
-			e := &suffixes[i]
-			stem, ok := strings.CutSuffix(word, e.letters)
-			if !ok || len(stem) < 2 || !hasVowelLetter(stem) {
+	if list := r.suffixed(word, r.base); list != nil {
+		return list
+	}
+	return r.suffixed(word, r.inflectedOnce)
+}
+
+// inflectedOnce says a known word with one ending.
+func (r *Reader) inflectedOnce(word string) []reading { return r.suffixed(word, r.base) }
+
+// inflectedCompound says a compound, or a word with a prefix, and an ending.
+func (r *Reader) inflectedCompound(word string) []reading {
+	if list := r.suffixed(word, r.prefixed); list != nil {
+		return list
+	}
+	return r.suffixed(word, r.compound)
+}
+
+// suffixed takes an ending off and finds what it stood on.
+func (r *Reader) suffixed(word string, find func(string) []reading) []reading {
+	for i := range suffixes {
+		e := &suffixes[i]
+		stem, ok := strings.CutSuffix(word, e.letters)
+		if !ok || len(stem) < 2 || !hasVowelLetter(stem) {
+			continue
+		}
+		for _, how := range e.spellings {
+			base := how.undo(stem)
+			if len(base) < 2 {
 				continue
 			}
-			for _, how := range e.spellings {
-				base := how.undo(stem)
-				if len(base) < 2 {
-					continue
-				}
-				if list := find(base); list != nil && isStem(base, list) {
-					return mapSounds(list, FromInflection, e.say)
-				}
+			if list := find(base); list != nil && isStem(base, list) {
+				return mapSounds(list, FromInflection, e.say)
 			}
-		}
-		if depth == 1 {
-			break
 		}
 	}
 	return nil
@@ -231,11 +235,11 @@ var prefixes = []struct {
 	letters string
 	sounds  Sounds
 }{
-	{"under", sound("AH2 N D ER0")}, {"super", sound("S UW2 P ER0")}, {"inter", sound("IH2 N T ER0")},
+	{"o'er", sound("AO2 R")}, {"under", sound("AH2 N D ER0")}, {"super", sound("S UW2 P ER0")}, {"inter", sound("IH2 N T ER0")},
 	{"ultra", sound("AH2 L T R AH0")}, {"semi", sound("S EH2 M IY0")}, {"anti", sound("AE2 N T IY0")},
 	{"over", sound("OW2 V ER0")}, {"fore", sound("F AO2 R")}, {"mega", sound("M EH2 G AH0")}, {"mini", sound("M IH2 N IY0")},
 	{"out", sound("AW2 T")}, {"mis", sound("M IH0 S")}, {"non", sound("N AA2 N")}, {"dis", sound("D IH0 S")},
-	{"pre", sound("P R IY2")}, {"un", sound("AH0 N")}, {"re", sound("R IY0")}, {"be", sound("B IH0")}, {"a", sound("AH0")},
+	{"pre", sound("P R IY2")}, {"ker", sound("K ER0")}, {"ka", sound("K AH0")}, {"un", sound("AH0 N")}, {"re", sound("R IY0")}, {"be", sound("B IH0")}, {"a", sound("AH0")},
 }
 
 // prefixed says a known word of four letters and more behind a prefix, the
@@ -249,7 +253,7 @@ func (r *Reader) prefixed(word string) []reading {
 		stem, _ = strings.CutPrefix(stem, "-")
 		list := r.base(stem)
 		if list == nil {
-			list = r.inflectedAt(stem, 1)
+			list = r.inflectedOnce(stem)
 		}
 		// The shortest prefixes begin many a word by chance.
 		if list == nil || len(p.letters) < 2 && !strings.HasSuffix(stem, "ing") {

@@ -120,6 +120,9 @@ func loosenAt(word string, way reading, i int) (reading, float32) {
 		}
 	case arpabet.IY:
 		if isWeakAt(s, i+1) && i > 1 && !isVowelAt(s, i-1) {
+			if isSoftER(s, i+1) && i+2 >= len(s) {
+				return way.replace(i, 1, glideY), costQuiet // happier: the ending keeps its syllable
+			}
 			return way.replace(i, 1, glideY), costGlide
 		}
 	case arpabet.UW:

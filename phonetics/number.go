@@ -40,6 +40,9 @@ func say(words string, source Source) []reading {
 // decades, money, times, units, fractions, &.
 func (r *Reader) numeral(word string) []reading {
 	if sign, ok := signs[word]; ok {
+		if list := known(sign); list != nil {
+			return withSource(list, FromNumber)
+		}
 		return say(sign, FromNumber)
 	}
 	if !strings.ContainsAny(word, "0123456789½¼¾") {

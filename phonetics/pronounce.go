@@ -125,6 +125,9 @@ func (r *Reader) readings(word string, shape wordShape) []reading {
 	if word == "" {
 		return nil
 	}
+	if runs := stretches(word); len(runs) > 0 && !isDigit(word[0]) && !strings.Contains(word, "-") {
+		return r.stretched(word, runs)
+	}
 	for _, way := range []func(string) []reading{r.numeral, r.contracted, r.inflected, r.elided, r.prefixed} {
 		if list := way(word); list != nil {
 			return list
@@ -139,7 +142,7 @@ func (r *Reader) readings(word string, shape wordShape) []reading {
 	if unquoted := strings.Trim(word, "'"); unquoted != word && unquoted != "" {
 		return moveSeams(r.readings(unquoted, shape), strings.Index(word, unquoted))
 	}
-	for _, way := range []func(string) []reading{r.imitation, r.compound} {
+	for _, way := range []func(string) []reading{r.imitation, r.compound, r.inflectedCompound} {
 		if list := way(word); list != nil {
 			return list
 		}
@@ -177,6 +180,9 @@ func known(word string) []reading {
 func (r *Reader) base(word string) []reading {
 	if s, ok := r.taught[word]; ok {
 		return []reading{{sounds: s, source: FromWriter}}
+	}
+	if list, ok := functionWords[word]; ok {
+		return slices.Clone(list[:1]) // no ending goes on a weak form
 	}
 	return known(word)
 }
