@@ -1,0 +1,18 @@
+" ALE finds this file on the runtimepath. let g:dandle_program names another
+" program than the one on the PATH.
+call ale#linter#Define('verse', {
+\   'name': 'dandle',
+\   'lsp': 'stdio',
+\   'executable': {-> get(g:, 'dandle_program', 'dandle')},
+\   'command': '%e serve',
+\   'language': 'verse',
+\   'project_root': {buffer -> s:Root(buffer)},
+\})
+
+" The folder whose house rules hold: the nearest with dandle.yaml upwards, else
+" the manuscript's own.
+function! s:Root(buffer) abort
+  let l:folder = fnamemodify(bufname(a:buffer), ':p:h')
+  let l:rules = findfile('dandle.yaml', escape(l:folder, ' ,;') . ';')
+  return empty(l:rules) ? l:folder : fnamemodify(l:rules, ':p:h')
+endfunction

@@ -1,0 +1,58 @@
+// Starts dandle for manuscripts of verse. Everything that is said about the
+// verse comes from the server; this file only finds it and starts it.
+import { existsSync } from 'node:fs';
+import * as path from 'node:path';
+import * as vscode from 'vscode';
+import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
+
+let client: LanguageClient | undefined;
+
+/** The server's program: the user's, else the one in this extension, else the one on the PATH. */
+function program(context: vscode.ExtensionContext): string {
+  const chosen = vscode.workspace.getConfiguration('dandle').get<string>('program');
+  if (chosen) return chosen;
+  const name = process.platform === 'win32' ? 'dandle.exe' : 'dandle';
+  const carried = path.join(context.extensionPath, 'server', name);
+  return existsSync(carried) ? carried : name;
+}
+
+async function start(context: vscode.ExtensionContext): Promise<void> {
+  client = new LanguageClient(
+    'dandle',
+    'dandle',
+    { command: program(context), args: ['serve'], transport: TransportKind.stdio },
+    {
+      // No scheme: a manuscript that is not saved yet is read, too.
+      documentSelector: [{ language: 'verse' }],
+      synchronize: {
+        configurationSection: 'dandle',
+        fileEvents: vscode.workspace.createFileSystemWatcher('**/dandle.yaml'),
+      },
+      initializationOptions: vscode.workspace.getConfiguration('dandle'),
+    },
+  );
+  await client.start();
+}
+
+export async function activate(context: vscode.ExtensionContext): Promise<void> {
+  context.subscriptions.push(
+    vscode.commands.registerCommand('dandle.restart', async () => {
+      await client?.stop();
+      await start(context);
+    }),
+    vscode.commands.registerCommand('dandle.showLog', () => client?.outputChannel.show()),
+    vscode.workspace.onDidChangeConfiguration(async (change) => {
+      if (change.affectsConfiguration('dandle.program')) await vscode.commands.executeCommand('dandle.restart');
+    }),
+  );
+  try {
+    await start(context);
+  } catch (error) {
+    const reason = error instanceof Error ? error.message : String(error);
+    void vscode.window.showErrorMessage(`dandle could not be started: ${reason}. Set "dandle.program" to where it lies.`);
+  }
+}
+
+export async function deactivate(): Promise<void> {
+  await client?.stop();
+}
