@@ -37,7 +37,7 @@ func Explain(code Code) (string, bool) {
 	if !found {
 		return "", false
 	}
-	return c.page("#"), true
+	return c.page(), true
 }
 
 // Page is the page of all checks, in Markdown, in the order of their codes.
@@ -45,13 +45,13 @@ func Page() string {
 	var b strings.Builder
 	b.WriteString("# What dandle listens for\n\n")
 	b.WriteString("<!-- Made from the checks' own words by go test ./analysis/checks -update. -->\n\n")
+	b.WriteString("A finding that is meant can be accepted: `<!-- dandle: allow CODE -->` on a line or above\nit, `allow: [CODE]` in the front matter, or `allow` in `dandle.yaml` for a whole folder. An\narea, such as `word`, stands for all of its codes. Under `severities` in `dandle.yaml`,\n`CODE: off` silences a code, and `hint`, `information` or `warning` make it matter more or\nless. `weak` there adds words to word/weak.\n\n")
 	b.WriteString("| code | raised as | what is heard |\n|---|---|---|\n")
 	for _, c := range All {
 		fmt.Fprintf(&b, "| [%s](#%s) | %s | %s |\n", c.Code, strings.ReplaceAll(string(c.Code), "/", ""), c.Severity, c.Summary())
 	}
 	for _, c := range All {
-		b.WriteString("\n")
-		b.WriteString(c.page("##"))
+		fmt.Fprintf(&b, "\n## %s\n\n%s\n\nRaised as %s.\n", c.Code, strings.TrimSpace(c.Doc), c.Severity)
 	}
 	return b.String()
 }
@@ -71,9 +71,9 @@ func (c Code) Area() string {
 	return area
 }
 
-func (c *Check) page(heading string) string {
+func (c *Check) page() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s %s\n\n%s\n\n", heading, c.Code, strings.TrimSpace(c.Doc))
+	fmt.Fprintf(&b, "# %s\n\n%s\n\n", c.Code, strings.TrimSpace(c.Doc))
 	if c.Severity == Praise {
 		fmt.Fprintf(&b, "This is praise: it shows when one points at the line and in the letter, never as a\nmark under the words. To hear it no more, write `%s: off` under `severities` in\n`dandle.yaml`.\n", c.Code)
 		return b.String()

@@ -61,10 +61,10 @@ func (b broken) wordAt(syllable int) int {
 	return s[min(max(syllable, 0), len(s)-1)].Word
 }
 
-// atEnd reports whether the break lies behind the line's last beat.
+// atEnd reports whether no beat is heard after the break: the line stops there.
 func (b broken) atEnd() bool {
-	from, _ := b.syllables()
-	for _, s := range b.line.Reading.Syllables[from:] {
+	_, to := b.syllables()
+	for _, s := range b.line.Reading.Syllables[to:] {
 		if s.Beat {
 			return false
 		}

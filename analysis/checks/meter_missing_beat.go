@@ -44,12 +44,12 @@ func missingBeatMessage(b broken) string {
 	case heard >= want:
 		// Every beat has its syllable, but one that the voice passes over.
 		return fmt.Sprintf("A beat is due at %s, and the voice finds nothing there to lean on; a stressed word would hold it.", b.phrase())
+	case b.atStart() && !b.atEnd():
+		return fmt.Sprintf("My ear wanted %s and heard %s: the line comes in late, at %s.", counted(want, "beat"), cardinal(heard), b.phrase())
 	case b.atEnd() && want-heard == 1:
 		return fmt.Sprintf("My ear wanted %s beat; the line stops after %s.", ordinal(want), b.lastWord())
 	case b.atEnd():
 		return fmt.Sprintf("My ear wanted %s and heard %s; the line stops early, after %s.", counted(want, "beat"), cardinal(heard), b.lastWord())
-	case b.atStart():
-		return fmt.Sprintf("My ear wanted %s and heard %s: the line comes in late, at %s.", counted(want, "beat"), cardinal(heard), b.phrase())
 	}
 	return fmt.Sprintf("My ear wanted %s and heard %s; a step goes missing at %s, where one more stressed word would carry it.", counted(want, "beat"), cardinal(heard), b.phrase())
 }

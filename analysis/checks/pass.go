@@ -149,20 +149,11 @@ func (a allowed) here(f Finding) bool {
 		if f.Line < 0 {
 			// A note between the verses belongs to no line of verse, so the
 			// file's own lines decide.
-			at, of := fileLine(a.m, w.Span.Start), fileLine(a.m, f.Span.Start)
+			at, of := a.m.FileLine(w.Span.Start), a.m.FileLine(f.Span.Start)
 			if at == of || at+1 == of {
 				return true
 			}
 		}
 	}
 	return false
-}
-
-// fileLine is the line of the file, from 0, that an offset lies on.
-func fileLine(m *manuscript.Manuscript, offset int) int {
-	i, exact := slices.BinarySearch(m.LineStarts, offset)
-	if exact {
-		return i
-	}
-	return i - 1
 }

@@ -9,4 +9,8 @@ var All = []*Check{
 	meterPatternChange,  // meter/pattern-change
 	meterSlackRun,       // meter/slack-run
 	meterWrenchedStress, // meter/wrenched-stress
+	wordFiller,          // word/filler
+	wordInvertedOrder,   // word/inverted-order
+	wordPaddingDo,       // word/padding-do
+	wordWeak,            // word/weak
 }

@@ -1,0 +1,58 @@
+package checks
+
+import (
+	_ "embed"
+	"strings"
+)
+
+// classesText holds the classes of words that the checks ask for, each with its
+// source. An editor can read it, and the house rules can add to or allow what
+// it holds.
+//
+//go:embed classes.txt
+var classesText string
+
+// words is a class of words, in lower case.
+type words map[string]bool
+
+func class(list string) words {
+	c := words{}
+	for _, w := range strings.Fields(list) {
+		c[w] = true
+	}
+	return c
+}
+
+// section is the text of one section of the classes. A name that is not there
+// is a slip of this package, which the first test to run shows.
+func section(name string) string {
+	_, rest, found := strings.Cut(classesText, "\n["+name+"]\n")
+	if !found {
+		panic("classes.txt has no section " + name)
+	}
+	if end := strings.Index(rest, "\n\n"); end >= 0 {
+		rest = rest[:end]
+	}
+	return strings.TrimSpace(rest)
+}
+
+// listed is a section as one class.
+func listed(name string) words { return class(section(name)) }
+
+// linesOf is a section with a class on each line.
+func linesOf(name string) []words {
+	var list []words
+	for line := range strings.Lines(section(name)) {
+		list = append(list, class(line))
+	}
+	return list
+}
+
+// phrases is a section with a phrase on each line.
+func phrases(name string) [][]string {
+	var list [][]string
+	for line := range strings.Lines(section(name)) {
+		list = append(list, strings.Fields(line))
+	}
+	return list
+}

@@ -1,0 +1,201 @@
+package checks
+
+import (
+	"strings"
+
+	"dandle/analysis/manuscript"
+	"dandle/analysis/scansion"
+	"dandle/phonetics/grammar"
+)
+
+// A passage is a stanza as running text, for checks of how words stand in
+// their sentence: a sentence cares nothing for line ends.
+type passage struct {
+	text   string // of the manuscript
+	tokens []token
+	stanza int
+}
+
+// A token is a word in its passage.
+type token struct {
+	scansion.Word
+	lower       string // in lower case, with a plain apostrophe
+	line        int    // index of its verse line
+	first, last bool   // of its line
+	refrain     bool   // in a line that comes again
+}
+
+// passages are the stanzas, each with the words that were heard in it.
+func (p *Pass) passages() []passage {
+	again := refrains(p.Manuscript)
+	var list []passage
+	for s, stanza := range p.Manuscript.Stanzas {
+		ps := passage{text: p.Manuscript.Text, stanza: s}
+		for i := stanza.From; i < min(stanza.To, len(p.Poem.Lines)); i++ {
+			words := p.Poem.Lines[i].Words
+			for k, w := range words {
+				ps.tokens = append(ps.tokens, token{
+					Word: w, lower: plain(w.Text), line: i,
+					first: k == 0, last: k == len(words)-1, refrain: again[i],
+				})
+			}
+		}
+		list = append(list, ps)
+	}
+	return list
+}
+
+var straight = strings.NewReplacer("’", "'", "‘", "'")
+
+// plain is a word in lower case with a typewriter's apostrophe.
+func plain(word string) string { return strings.ToLower(straight.Replace(word)) }
+
+// refrains tells which lines come again word for word: a writer who says a
+// thing twice means it.
+func refrains(m *manuscript.Manuscript) []bool {
+	count := map[string]int{}
+	keys := make([]string, len(m.Lines))
+	for i := range m.Lines {
+		var b strings.Builder
+		for _, w := range m.Lines[i].Words {
+			b.WriteString(plain(w.Text))
+			b.WriteByte(' ')
+		}
+		keys[i] = b.String()
+		count[keys[i]]++
+	}
+	again := make([]bool, len(m.Lines))
+	for i, k := range keys {
+		again[i] = count[k] > 1
+	}
+	return again
+}
+
+// at is the token at an index; outside the passage, one that is no word.
+func (ps *passage) at(i int) *token {
+	if i < 0 || i >= len(ps.tokens) {
+		return &token{}
+	}
+	return &ps.tokens[i]
+}
+
+// joined reports whether nothing parts the tokens i and i+1.
+func (ps *passage) joined(i int) bool {
+	return i >= 0 && i+1 < len(ps.tokens) && ps.tokens[i].Break == manuscript.NoBreak
+}
+
+// opens reports whether a sentence or clause opens with token i: the passage
+// starts, or a mark stands before it.
+func (ps *passage) opens(i int) bool {
+	return i <= 0 || ps.tokens[i-1].Break != manuscript.NoBreak
+}
+
+// sentence is the stretch [from, to) of the sentence that token i stands in.
+func (ps *passage) sentence(i int) (from, to int) {
+	from, to = i, i
+	for from > 0 && ps.tokens[from-1].Break != manuscript.FullBreak {
+		from--
+	}
+	for to < len(ps.tokens) && ps.tokens[to].Break != manuscript.FullBreak {
+		to++
+	}
+	return from, min(to+1, len(ps.tokens))
+}
+
+// clause is the stretch [from, to) between the marks round token i.
+func (ps *passage) clause(i int) (from, to int) {
+	from, to = i, i
+	for from > 0 && ps.tokens[from-1].Break == manuscript.NoBreak {
+		from--
+	}
+	for to < len(ps.tokens) && ps.tokens[to].Break == manuscript.NoBreak {
+		to++
+	}
+	return from, min(to+1, len(ps.tokens))
+}
+
+// endsWith reports whether a sign stands in the marks that end the sentence of
+// token i, on its line or the next: verse strings sentences together by commas,
+// and a sign far down says nothing of this clause.
+func (ps *passage) endsWith(i int, sign string) bool {
+	_, to := ps.sentence(i)
+	return to > 0 && ps.at(to-1).line <= ps.at(i).line+1 && strings.Contains(ps.marks(to-1), sign)
+}
+
+// marks is what stands between token i and the next word.
+func (ps *passage) marks(i int) string {
+	t := ps.at(i)
+	end := min(t.Span.End+8, len(ps.text))
+	if next := ps.at(i + 1); next.Span.Start > t.Span.End {
+		end = min(end, next.Span.Start)
+	}
+	if t.Span.End >= end {
+		return ""
+	}
+	marks, _, _ := strings.Cut(ps.text[t.Span.End:end], "\n")
+	return marks
+}
+
+// find is the first token in [from, to) for which the condition holds, or -1.
+func (ps *passage) find(from, to int, is func(*token) bool) int {
+	for i := max(from, 0); i < min(to, len(ps.tokens)); i++ {
+		if is(&ps.tokens[i]) {
+			return i
+		}
+	}
+	return -1
+}
+
+// any reports whether the condition holds for a token in [from, to).
+func (ps *passage) any(from, to int, is func(*token) bool) bool { return ps.find(from, to, is) >= 0 }
+
+// span reaches from token i to token j, both in it.
+func (ps *passage) span(i, j int) manuscript.Span {
+	return manuscript.Span{Start: ps.at(i).Span.Start, End: ps.at(j).Span.End}
+}
+
+// words is the text from token i to token j, both in it, in quotes.
+func (ps *passage) words(i, j int) string { return quote(ps.span(i, j).In(ps.text)) }
+
+// is reports whether the token is one of the words.
+func (t *token) is(words ...string) bool {
+	for _, w := range words {
+		if t.lower == w {
+			return true
+		}
+	}
+	return false
+}
+
+// in reports whether the token is in a class of words.
+func (t *token) in(class words) bool { return class[t.lower] }
+
+// gradable reports whether the token can be more or less so: what an
+// intensifier leans on.
+func (t *token) gradable() bool {
+	return t.Tag.IsAdjective() || t.Tag.IsAdverb() || t.Tag == grammar.VerbParticiple ||
+		t.Tag == grammar.VerbGerund || grammar.CanBe(t.lower, grammar.Adjective) && !t.Tag.IsVerb() && !t.Tag.IsNoun()
+}
+
+// subject reports whether the token can open a noun phrase that a verb follows.
+func (t *token) subject() bool {
+	switch t.Tag {
+	case grammar.Pronoun, grammar.Determiner, grammar.Possessive, grammar.Name, grammar.NamePlural,
+		grammar.There, grammar.NounPlural:
+		return true
+	}
+	return false
+}
+
+// raised reports whether the writer asks for weight on the word.
+func (t *token) raised() bool { return t.Emphasis || t.Shouted }
+
+// forms are the closed classes of verbs and of denial that several checks ask
+// for.
+var forms = struct{ be, have, do, modal, negation words }{
+	be:       listed("be"),
+	have:     listed("have"),
+	do:       listed("do"),
+	modal:    listed("modal"),
+	negation: listed("negation"),
+}

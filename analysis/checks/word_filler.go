@@ -1,0 +1,515 @@
+package checks
+
+import (
+	"fmt"
+
+	"dandle/analysis/manuscript"
+	"dandle/phonetics/grammar"
+)
+
+const wordFillerDoc = `
+A word is there only to fill the meter or to reach the rhyme.
+
+Take the word out: if the sense and the grammar stand and only the beat falls, the word was
+working for the tune alone. Listeners hear that at once, and so do editors. The test looks at
+what the word does: _so_ before a plain adjective pads, while _so cold that the ink froze_,
+_so many_ and _so they went_ all need it; _all_ before a noun counts, _it was all damp_ does
+not; speech may ramble, and a refrain may say what it likes.
+
+Raised here, at _so very_, at _oh_ and at _you see_:
+
+    The mill was so very quiet at night,
+    The moon had gone, oh, out of sight,
+    The miller had a cold, you see.
+
+Not here:
+
+    The mill was so quiet that anyone might
+    Have heard, all alone, in the blink of the light,
+    The mice in the flour agree.
+
+What helps: let the word before it grow by a syllable. _Very wet_ and _waterlogged_ keep the
+same time, and only one of them shows a puddle.
+`
+
+var wordFiller = &Check{
+	Code:     "word/filler",
+	Severity: Warning,
+	Doc:      wordFillerDoc,
+	Run: func(p *Pass) {
+		for _, ps := range p.passages() {
+			for _, f := range fillers(&ps) {
+				f.Confidence = f.weigh(&ps)
+				p.Report(Finding{
+					Span:       ps.span(f.from, f.to),
+					Line:       ps.at(f.from).line,
+					Message:    f.message,
+					Confidence: f.Confidence,
+				})
+			}
+		}
+	},
+}
+
+// A filler is a run of tokens, both ends in it, that a rule suspects.
+type filler struct {
+	from, to   int
+	Confidence float64
+	message    string
+	beside     bool // another filler stands next to it
+}
+
+// weigh gives the rule's own confidence what its place adds: padding gathers
+// where the meter or the rhyme must be reached (craft, ours).
+func (f *filler) weigh(ps *passage) float64 {
+	c := f.Confidence
+	if ps.at(f.to).last {
+		c += 0.08
+	}
+	if ps.at(f.from).first {
+		c += 0.04
+	}
+	if f.beside {
+		c += 0.08
+	}
+	return min(c, 0.97)
+}
+
+// A fillerRule looks at one token and what stands round it. It answers how many
+// tokens are filler from there on, none in doubt.
+type fillerRule func(ps *passage, i int) (n int, confidence float64, message string)
+
+var fillerRules = []fillerRule{
+	rhymeTag, interjection, intensifier, emptyAll, hedge, spareParticle, doublePreposition,
+	openingExpletive, connective, tautology,
+}
+
+// fillers are what the rules suspect in a passage, in order; the first rule
+// that speaks of a word has it.
+func fillers(ps *passage) []filler {
+	var found []filler
+	for i := 0; i < len(ps.tokens); i++ {
+		if t := ps.at(i); t.raised() || t.Quoted || t.refrain {
+			continue
+		}
+		for _, rule := range fillerRules {
+			n, confidence, message := rule(ps, i)
+			if n == 0 || i+n > len(ps.tokens) {
+				continue
+			}
+			f := filler{from: i, to: i + n - 1, Confidence: confidence, message: message}
+			if k := len(found) - 1; k >= 0 && found[k].to == i-1 {
+				found[k].beside, f.beside = true, true
+			}
+			found = append(found, f)
+			i += n - 1
+			break
+		}
+	}
+	return found
+}
+
+// intensifier suspects degree words before a plain adjective or adverb. Their
+// licences are those of the handbooks' deletion test: where the sentence leans
+// on the word, it stays.
+func intensifier(ps *passage, i int) (int, float64, string) {
+	t, next := ps.at(i), ps.at(i+1)
+	if !t.is("very", "so", "quite", "just", "really", "rather", "such", "ever", "truly", "simply", "awfully", "terribly", "oh") {
+		return 0, 0, ""
+	}
+	before := ps.at(i - 1)
+	if ps.opens(i) {
+		before = &token{}
+	}
+	from, _ := ps.clause(i)
+	denied := ps.any(from, i, func(t *token) bool { return t.in(forms.negation) })
+	if denied || before.lower == t.lower || next.lower == t.lower || !ps.joined(i) {
+		return 0, 0, ""
+	}
+	said := fmt.Sprintf("%s keeps time but shows me nothing; %s could carry the line alone, or one longer word could do the work of both.",
+		quote(capital(t.lower)), quote(next.Text))
+	switch t.lower {
+	case "very":
+		if !next.gradable() || next.is("first", "last", "next", "same", "best", "worst", "own", "much", "few", "many", "well", "middle", "top", "end", "edge") ||
+			next.Tag == grammar.Superlative {
+			return 0, 0, ""
+		}
+		return 1, 0.82, said
+	case "so":
+		return soBefore(ps, i, said)
+	case "ever", "oh":
+		if next.lower != "so" {
+			return 0, 0, ""
+		}
+		if n, c, _ := soBefore(ps, i+1, ""); n > 0 {
+			return 2, max(c, 0.78), fmt.Sprintf("%s keeps time but shows me nothing; %s could carry the line alone.", capital(ps.words(i, i+1)), quote(ps.at(i+2).Text))
+		}
+		return 0, 0, ""
+	case "quite":
+		if !next.gradable() || next.is("enough", "so", "sure", "certain", "different", "often") {
+			return 0, 0, ""
+		}
+		return 1, 0.76, said
+	case "rather":
+		if !next.gradable() || next.is("than", "like") || before.in(forms.modal) || before.is("or", "had", "i'd") {
+			return 0, 0, ""
+		}
+		return 1, 0.74, said
+	case "really", "truly", "simply", "awfully", "terribly":
+		if next.gradable() && !next.is("not", "never") {
+			return 1, 0.74, said
+		}
+		if next.Tag.IsVerb() && next.Tag != grammar.Verb && t.lower == "really" && !before.is("but", "what", "who", "if") {
+			return 1, 0.64, said
+		}
+		return 0, 0, ""
+	case "just":
+		return justBefore(ps, i)
+	case "such":
+		a, adjective := next, ps.at(i+2)
+		if !a.is("a", "an") || !adjective.gradable() || before.is("no", "any", "with") {
+			return 0, 0, ""
+		}
+		_, end := ps.sentence(i)
+		if ps.endsWith(i, "?") || ps.any(i+2, end, func(t *token) bool { return t.is("that", "as") }) {
+			return 0, 0, ""
+		}
+		return 1, 0.6, fmt.Sprintf("%s asks me to marvel without showing me why; %s could do that by itself.", quote("Such"), quote(adjective.Text))
+	}
+	return 0, 0, ""
+}
+
+// soBefore suspects "so" before an adjective that nothing follows from.
+func soBefore(ps *passage, i int, said string) (int, float64, string) {
+	next, before := ps.at(i+1), ps.at(i-1)
+	if !next.gradable() || !ps.joined(i) || next.in(soMeasures) {
+		return 0, 0, ""
+	}
+	if !ps.opens(i) && before.in(soNeeded) {
+		return 0, 0, ""
+	}
+	// "So" opens many clauses as a connective: "so gladly they went".
+	if ps.opens(i) && next.Tag.IsAdverb() {
+		return 0, 0, ""
+	}
+	// The thing of which it is so may need no "that": "so cold he shook".
+	last := i + 1
+	for ps.joined(last) && (ps.at(last+1).is("and", "or") && ps.at(last+2).gradable()) {
+		last += 2
+	}
+	begin, end := ps.sentence(i)
+	if ps.any(last+1, end, func(t *token) bool { return t.is("that", "as") }) {
+		return 0, 0, ""
+	}
+	// "Never a bank so wide" compares.
+	if ps.any(begin, i, func(t *token) bool { return t.in(forms.negation) }) {
+		return 0, 0, ""
+	}
+	after := ps.at(last + 1)
+	if after.in(forms.be) {
+		return 0, 0, "" // "so happy was he": its order is another check's matter
+	}
+	if ps.joined(last) {
+		if after.subject() || after.is("it", "to", "he", "she", "we", "they", "you", "i", "even", "not") {
+			return 0, 0, ""
+		}
+	} else if ps.at(last).Break != manuscript.FullBreak && last+1 < end {
+		// After a comma, what follows may be what it led to: "so still, you
+		// could hear it". A list of like clauses is not.
+		leads := ps.any(last+1, end, func(t *token) bool { return t.in(forms.modal) || t.in(forms.negation) })
+		likeIt := ps.any(last+1, end, func(t *token) bool { return t.is("so", "and", "but") })
+		if leads || after.subject() && !likeIt {
+			return 0, 0, ""
+		}
+	}
+	return 1, 0.76, said
+}
+
+var (
+	// soMeasures are words that "so" measures: "so many", "so far" say how much.
+	soMeasures = listed("soMeasures")
+	// soNeeded are words that make a phrase with "so" after them.
+	soNeeded = listed("soNeeded")
+)
+
+// justBefore suspects "just" before a plain verb or adjective. Before what it
+// can limit, it means "only", "exactly" or "a moment ago".
+func justBefore(ps *passage, i int) (int, float64, string) {
+	next, before := ps.at(i+1), ps.at(i-1)
+	if ps.opens(i) {
+		before = &token{}
+	}
+	if before.in(forms.have) || before.in(forms.modal) || before.is("but", "only", "not", "to", "that", "it's", "who'd", "i'd") {
+		return 0, 0, ""
+	}
+	said := fmt.Sprintf("%s adds a beat and no picture; %s could stand without it.", quote("Just"), quote(next.Text))
+	switch {
+	case next.is("right", "enough", "then", "now", "about", "as", "like", "so", "because", "what", "where", "when", "how", "who", "why", "if", "in", "for", "to", "one", "once", "fine", "past"):
+		return 0, 0, ""
+	case next.Tag == grammar.VerbPast, next.Tag == grammar.VerbThird:
+		if next.in(forms.be) || next.in(forms.have) {
+			return 0, 0, ""
+		}
+		return 1, 0.66, said
+	case next.Tag.IsAdjective() && before.in(forms.be) && next.Tag == grammar.Adjective:
+		return 1, 0.64, said
+	}
+	return 0, 0, ""
+}
+
+// emptyAll suspects "all" where there is nothing to count.
+func emptyAll(ps *passage, i int) (int, float64, string) {
+	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
+	if t.lower != "all" || !ps.joined(i) || next.in(allFixed) {
+		return 0, 0, ""
+	}
+	describes := next.Tag == grammar.Adjective || next.Tag == grammar.VerbParticiple || next.Tag == grammar.VerbPast && !before.Tag.IsNoun() && before.Tag != grammar.Pronoun
+	if !describes || next.Tag != grammar.VerbParticiple && ps.joined(i+1) && ps.at(i+2).Tag.IsNoun() {
+		return 0, 0, ""
+	}
+	if ps.opens(i) {
+		// "All muddy, the fox came in": what it describes stands after it.
+		if !t.first && ps.at(i-1).Break != manuscript.LightBreak {
+			return 0, 0, ""
+		}
+		return 1, 0.6, fmt.Sprintf("%s counts nothing here, and %s says it alone.", quote("All"), quote(next.Text))
+	}
+	if !before.is("was", "is", "felt", "looked", "seemed", "grew", "got", "turned", "it's", "he's", "she's") {
+		return 0, 0, ""
+	}
+	// A subject of many can be counted: "the crowd was all wet" hardly ever
+	// stands, but "the lot of us was" does; a plural name before "was" too.
+	if s := ps.at(i - 2); s.Tag == grammar.NounPlural || s.is("they", "we", "you", "this", "that") {
+		return 0, 0, ""
+	}
+	return 1, 0.74, fmt.Sprintf("%s counts nothing here, and %s says it alone.", quote("All"), quote(next.Text))
+}
+
+// allFixed are words that make a phrase with "all" before them.
+var allFixed = listed("allFixed")
+
+// hedge suspects words that blur the one after them.
+func hedge(ps *passage, i int) (int, float64, string) {
+	t, next, after := ps.at(i), ps.at(i+1), ps.at(i+2)
+	if !ps.joined(i) {
+		return 0, 0, ""
+	}
+	switch {
+	case t.is("kind", "sort") && next.lower == "of" && ps.joined(i+1) &&
+		(after.gradable() || after.Tag.IsVerb() || ps.at(i-1).in(forms.be) && grammar.CanBe(after.lower, grammar.Adjective)):
+		if b := ps.at(i - 1); i > 0 && (b.Tag == grammar.Determiner || b.Tag == grammar.Predeterminer || b.is("what", "some", "any", "every", "a", "the", "this", "that", "one", "each", "same", "new", "other")) && b.lower != "a" {
+			return 0, 0, ""
+		}
+		// "a kind of wooden box" names a kind.
+		if ps.at(i-1).lower == "a" || after.Tag.IsAdjective() && ps.joined(i+2) && ps.at(i+3).Tag.IsNoun() {
+			return 0, 0, ""
+		}
+		return 2, 0.78, fmt.Sprintf("%s takes the edge off %s; I would trust the word, or find the one that is meant.", capital(ps.words(i, i+1)), quote(after.Text))
+	case t.lower == "a" && next.lower == "bit" && ps.joined(i+1) && after.Tag == grammar.Adjective && !after.is("more", "less"):
+		if ps.at(i-1).is("not", "quite", "just", "only") {
+			return 0, 0, ""
+		}
+		return 2, 0.62, fmt.Sprintf("%s takes the edge off %s; I would trust the word alone.", capital(ps.words(i, i+1)), quote(after.Text))
+	}
+	return 0, 0, ""
+}
+
+// spareParticle suspects a particle whose sense the verb holds already.
+func spareParticle(ps *passage, i int) (int, float64, string) {
+	t, verb := ps.at(i), ps.at(i-1)
+	if !ps.joined(i-1) || ps.at(i).first && verb.lower == "" {
+		return 0, 0, ""
+	}
+	held := t.lower == "up" && verb.in(rising) || t.lower == "down" && verb.in(sinking) ||
+		t.lower == "in" && verb.in(entering) || t.lower == "back" && verb.in(returning) || t.lower == "out" && verb.in(leaving)
+	if !held {
+		return 0, 0, ""
+	}
+	// A path needs its particle: "rose up the stairs", "entered in the book".
+	if ps.joined(i) {
+		n := ps.at(i + 1)
+		if t.is("up", "down") && (n.Tag == grammar.Determiner || n.Tag == grammar.Possessive || n.Tag.IsNoun()) && !verb.is("lift", "lifted", "lifts", "raise", "raised", "raises") {
+			return 0, 0, ""
+		}
+	}
+	return 1, 0.66, fmt.Sprintf("%s already goes %s, so the second word only keeps time.", quote(capital(verb.lower)), t.lower)
+}
+
+var (
+	rising    = listed("rising")
+	sinking   = listed("sinking")
+	entering  = listed("entering")
+	returning = listed("returning")
+	leaving   = listed("leaving")
+)
+
+// doublePreposition suspects two prepositions where one says it.
+func doublePreposition(ps *passage, i int) (int, float64, string) {
+	t, next := ps.at(i), ps.at(i+1)
+	if !ps.joined(i) || !ps.joined(i+1) {
+		return 0, 0, ""
+	}
+	object := ps.at(i + 2)
+	nominal := object.Tag == grammar.Determiner || object.Tag == grammar.Possessive || object.Tag == grammar.Pronoun || object.Tag.IsNoun() || object.Tag.IsAdjective()
+	if !nominal {
+		return 0, 0, ""
+	}
+	switch {
+	case next.lower == "of" && t.lower == "off":
+		return 2, 0.84, fmt.Sprintf("%s says it already; %s only adds a beat.", quote("Off"), quote("of"))
+	case next.lower == "of" && t.is("inside", "outside") && t.Tag == grammar.Preposition && ps.at(i-1).Tag != grammar.Determiner:
+		return 2, 0.66, fmt.Sprintf("%s says it already; %s only adds a beat.", quote(capital(t.lower)), quote("of"))
+	case t.lower == "up" && next.is("on", "upon") && ps.at(i-1).in(resting):
+		return 2, 0.7, fmt.Sprintf("Nobody moves here, so %s is a beat and no path; %s is enough.", quote("up"), quote("on"))
+	}
+	return 0, 0, ""
+}
+
+// resting are verbs of staying, which go nowhere.
+var resting = listed("resting")
+
+// openingExpletive suspects "there was a frog who sat" for "a frog sat".
+func openingExpletive(ps *passage, i int) (int, float64, string) {
+	t, be := ps.at(i), ps.at(i+1)
+	n := 2
+	if t.is("there's", "'twas", "twas") {
+		be, n = &token{lower: "was"}, 1
+	}
+	if t.lower != "there" && t.lower != "there's" || !be.is("was", "is", "were", "are") {
+		return 0, 0, ""
+	}
+	if !ps.opens(i) && !t.first {
+		return 0, 0, ""
+	}
+	if ps.stanza == 0 && ps.at(i).line == ps.at(0).line {
+		return 0, 0, "" // a tale may open so, and limericks do
+	}
+	_, end := ps.sentence(i)
+	noun := ps.find(i+n, end, func(t *token) bool { return t.Tag.IsNoun() })
+	if noun < 0 || ps.any(i, noun, func(t *token) bool {
+		return t.in(forms.negation) || t.is("once", "only", "one") || t.Tag == grammar.Number
+	}) {
+		return 0, 0, ""
+	}
+	for noun+1 < end && ps.at(noun+1).Tag.IsNoun() {
+		noun++
+	}
+	if !ps.at(noun+1).is("who", "that", "which") {
+		return 0, 0, ""
+	}
+	return n, 0.68, fmt.Sprintf("%s holds the door for %s; the line could begin with that.", capital(ps.words(i, i+n-1)), quote(ps.at(noun).Text))
+}
+
+// connective suspects "well" and "now" at a line's start in the teller's
+// voice, where no time moves.
+func connective(ps *passage, i int) (int, float64, string) {
+	t := ps.at(i)
+	if !t.first || !ps.opens(i) || t.Break != manuscript.LightBreak {
+		return 0, 0, ""
+	}
+	_, end := ps.sentence(i)
+	switch t.lower {
+	case "well":
+		if ps.endsWith(i, "?") {
+			return 0, 0, ""
+		}
+		return 1, 0.66, "“Well” clears its throat; the sentence could start with what happens."
+	case "now":
+		past := ps.any(i, end, func(t *token) bool { return t.Tag == grammar.VerbPast })
+		if !past || ps.endsWith(i, "?") || ps.any(i+1, end, func(t *token) bool { return t.is("before", "once", "then", "until", "till", "used") }) {
+			return 0, 0, ""
+		}
+		return 1, 0.6, "No time has passed, so “now” is a beat and no step; the sentence could start after it."
+	}
+	return 0, 0, ""
+}
+
+// interjection suspects a cry where nothing has happened to cry at.
+func interjection(ps *passage, i int) (int, float64, string) {
+	t, next := ps.at(i), ps.at(i+1)
+	if !t.is("oh", "o", "ah", "hey", "why", "yes") {
+		return 0, 0, ""
+	}
+	// Who speaks to someone, or of himself, may cry out: the licence of speech
+	// and of address. The teller of a tale has less to cry at.
+	if ps.any(i, ps.lineEnd(i)+1, func(t *token) bool { return t.in(personal) }) ||
+		next.Tag == grammar.Verb || next.Tag == grammar.VerbPresent {
+		return 0, 0, ""
+	}
+	n := 1
+	for ps.at(i+n).lower == t.lower || ps.at(i+n).is("my", "dear", "me") && t.lower == "oh" && !ps.joined(i+n) {
+		n++
+	}
+	end := ps.at(i + n - 1)
+	switch {
+	case t.is("why", "hey", "yes") && (n > 1 || t.Break != manuscript.LightBreak),
+		t.is("yes", "why", "hey") && !t.first,
+		ps.endsWith(i, "!"), ps.endsWith(i, "?"),
+		next.is("how", "what", "so", "no", "yes", "where", "when", "who", "why", "please", "look"),
+		ps.at(i+n).is("how", "what", "no", "please", "look", "you"),
+		t.lower == "o":
+		return 0, 0, ""
+	}
+	if t.lower == "oh" && end.Break == manuscript.NoBreak && n == 1 && next.Tag.IsNoun() {
+		return 0, 0, "" // an address: "oh moon"
+	}
+	c := 0.7
+	if t.is("yes", "hey") {
+		c = 0.6
+	}
+	return n, c, fmt.Sprintf("%s holds a place in the tune, but nothing has happened to make me say it.", capital(ps.words(i, i+n-1)))
+}
+
+// personal are the words of one who speaks for himself or to another.
+var personal = listed("personal")
+
+// rhymeTags are what verse hangs on a line to reach its rhyme, in words. The
+// closed list of the craft's handbooks (Gomez, "10 Rhyme Crimes") and common
+// practice.
+var rhymeTags = phrases("rhymeTags")
+
+// rhymeTag suspects a phrase hung on a line's end.
+func rhymeTag(ps *passage, i int) (int, float64, string) {
+	for _, tag := range rhymeTags {
+		n := len(tag)
+		if i+n > len(ps.tokens) || !ps.at(i+n-1).last || ps.at(i).line != ps.at(i+n-1).line {
+			continue
+		}
+		same := true
+		for k, w := range tag {
+			same = same && ps.at(i+k).lower == w
+		}
+		if !same || ps.at(i).first {
+			continue
+		}
+		set := ps.opens(i) // a mark parts it from the sentence
+		joined := tag[0] == "with" || tag[0] == "indeed" || tag[0] == "as" || tag[0] == "and" || tag[0] == "for" || tag[0] == "without"
+		if !set && !joined {
+			continue
+		}
+		// What goes on after the line's end needs its words: "you see / a sail".
+		if ps.at(i+n-1).Break == manuscript.NoBreak && i+n < len(ps.tokens) && !ps.at(i+n).is("and", "but", "as", "so", "when", "while") {
+			continue
+		}
+		return n, 0.74, fmt.Sprintf("%s brings the rhyme and nothing else; the picture could end the line.", capital(ps.words(i, i+n-1)))
+	}
+	return 0, 0, ""
+}
+
+// tautology suspects two adjectives that show one thing twice.
+func tautology(ps *passage, i int) (int, float64, string) {
+	t, next := ps.at(i), ps.at(i+1)
+	if t.lower == next.lower || ps.at(i).Break > manuscript.LightBreak {
+		return 0, 0, ""
+	}
+	for _, same := range sameSense {
+		if t.in(same) && next.in(same) {
+			return 2, 0.66, fmt.Sprintf("%s and %s show me one thing twice; one of them could tell me something new.", quote(capital(t.lower)), quote(next.Text))
+		}
+	}
+	return 0, 0, ""
+}
+
+// sameSense are adjectives that WordNet 3.0 puts in one cluster, of those that
+// early readers know.
+var sameSense = linesOf("sameSense")

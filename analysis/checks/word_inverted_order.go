@@ -1,0 +1,276 @@
+package checks
+
+import (
+	"fmt"
+	"strings"
+
+	"dandle/analysis/manuscript"
+	"dandle/phonetics/grammar"
+)
+
+const wordInvertedOrderDoc = `
+The order of words is turned only to reach the rhyme.
+
+English says _a green hat_ and _she gave plums to the beaver_. Where the last word of a line has
+been moved there for its sound, a child must turn the sentence round before it can follow
+the tale. Turns that English makes by itself are left alone: _down the hill rolled the hen_,
+_never had she_, _said the owl_, _here comes the ferry_.
+
+Raised here, at _green_ and at _gave_:
+
+    The heron came in with a hat green.
+    A basket of plums to the beaver she gave.
+
+Not here:
+
+    Down the hill rolled the hen in a hat that was green.
+    She left him alone with a mouth full of plums.
+
+What helps: say the sentence as you would at breakfast, and see which of its words ends the
+line then.
+`
+
+var wordInvertedOrder = &Check{
+	Code:     "word/inverted-order",
+	Severity: Warning,
+	Doc:      wordInvertedOrderDoc,
+	Run: func(p *Pass) {
+		for _, ps := range p.passages() {
+			for i := range ps.tokens {
+				t := ps.at(i)
+				if !t.last || t.raised() || t.refrain {
+					continue
+				}
+				for _, rule := range []inversionRule{adjectiveAfterNoun, objectFirst, verbLast, complementFirst} {
+					if from, confidence, message := rule(&ps, i); confidence > 0 {
+						p.Report(Finding{Span: ps.span(from, i), Line: t.line, Message: message, Confidence: confidence})
+						break
+					}
+				}
+			}
+		}
+	},
+}
+
+// An inversionRule looks at the last word of a line, and answers where the
+// turned phrase begins; a confidence of 0 means that nothing is turned.
+type inversionRule func(ps *passage, i int) (from int, confidence float64, message string)
+
+// lineStart is the first token of the line that token i stands in.
+func (ps *passage) lineStart(i int) int {
+	for i > 0 && !ps.at(i).first {
+		i--
+	}
+	return i
+}
+
+// lineEnd is the last token of the line that token i stands in.
+func (ps *passage) lineEnd(i int) int {
+	for i+1 < len(ps.tokens) && !ps.at(i).last {
+		i++
+	}
+	return i
+}
+
+// closes reports whether the clause ends with token i: a mark stands after it,
+// or the next line starts a clause of its own.
+func (ps *passage) closes(i int) bool {
+	if !ps.joined(i) {
+		return true
+	}
+	return ps.at(i+1).is("and", "but", "while", "as", "when", "for", "so", "till", "until")
+}
+
+// adjectiveAfterNoun hears "a hat green".
+func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
+	t, noun := ps.at(i), ps.at(i-1)
+	// A colour at the end is as often tagged as its own name.
+	adjective := t.Tag == grammar.Adjective || t.in(colours) && t.Tag == grammar.Noun
+	if t.first || !ps.joined(i-1) || !ps.closes(i) || !adjective || noun.Tag != grammar.Noun && noun.Tag != grammar.NounPlural {
+		return 0, 0, ""
+	}
+	if strings.HasSuffix(t.lower, "ing") || strings.HasSuffix(t.lower, "ed") || strings.Contains(t.lower, "-") {
+		return 0, 0, "" // as a rule a participle, with its verb's freedom
+	}
+	if t.in(postpositive) || noun.in(indefinite) || grammar.CanBe(noun.lower, grammar.VerbPast) || grammar.CanBe(t.lower, grammar.Adverb) {
+		return 0, 0, ""
+	}
+	start := ps.lineStart(i)
+	// The noun phrase: "a", "his", or adjectives before the noun.
+	from := i - 1
+	for from > start && ps.joined(from-1) && ps.at(from-1).Tag.IsAdjective() {
+		from--
+	}
+	det := ps.at(from - 1)
+	if from == start || !ps.joined(from-1) || !(det.Tag == grammar.Determiner || det.Tag == grammar.Possessive) {
+		return 0, 0, ""
+	}
+	from--
+	if t.Tag == grammar.Noun && !det.is("a", "an") {
+		return 0, 0, "" // "the velvet blue" is a place in the sky
+	}
+	before := ps.at(from - 1)
+	// After a verb that changes or keeps its object the adjective says what
+	// became of it: "painted the door green", "held her head high".
+	begin, _ := ps.clause(i)
+	verb := -1
+	for k := from - 1; k >= begin; k-- {
+		if ps.at(k).Tag.IsVerb() {
+			verb = k
+			break
+		}
+	}
+	if before.lower == "with" && det.Tag == grammar.Possessive {
+		return 0, 0, "" // "with his mouth open"
+	}
+	if verb == from-1 && verb >= 0 && !(det.is("a", "an") && ps.at(verb).in(owning)) {
+		return 0, 0, ""
+	}
+	if ps.at(from).Tag == grammar.Possessive && before.lower != "in" {
+		return 0, 0, ""
+	}
+	return i - 1, 0.78, fmt.Sprintf("My ear expects %s; %s has moved to the end for its sound.", quote(t.Text+" "+noun.Text), quote(t.Text))
+}
+
+var (
+	// postpositive adjectives do stand after their nouns.
+	postpositive = listed("postpositive")
+	indefinite   = listed("indefinite")
+	colours      = listed("colours")
+	// owning are verbs whose object stays as it is.
+	owning = listed("owning")
+)
+
+// objectFirst hears "a basket of plums to the beaver she gave".
+func objectFirst(ps *passage, i int) (int, float64, string) {
+	verb, subject := ps.at(i), ps.at(i-1)
+	if verb.first || !ps.joined(i-1) || ps.joined(i) || verb.Tag != grammar.VerbPast && verb.Tag != grammar.VerbThird && verb.Tag != grammar.VerbPresent {
+		return 0, 0, ""
+	}
+	if subject.Tag != grammar.Pronoun || !subject.in(subjects) || verb.in(intransitive) || verb.in(forms.be) || verb.in(forms.do) || verb.in(forms.have) || verb.in(saying) {
+		return 0, 0, ""
+	}
+	start := ps.lineStart(i)
+	if !ps.opens(start) || start == i-1 {
+		return 0, 0, ""
+	}
+	k := start
+	for j := start; j < i-1; j++ {
+		if ps.at(j).is("and", "but", "then") && ps.at(j+1).Tag != grammar.Pronoun {
+			k = j + 1
+		}
+	}
+	if k >= i-1 {
+		return 0, 0, ""
+	}
+	head := ps.at(k)
+	if head.Tag != grammar.Determiner && head.Tag != grammar.Possessive && head.Tag != grammar.NounPlural && head.Tag != grammar.Adjective && head.Tag != grammar.Number {
+		return 0, 0, ""
+	}
+	for j := k; j < i-1; j++ {
+		t := ps.at(j)
+		if t.Tag.IsVerb() || t.Tag == grammar.Modal || t.Tag == grammar.WhPronoun || t.Tag == grammar.WhDeterminer || t.is("that", "as", "when", "where", "while", "if", "because", "than") || !ps.joined(j) {
+			return 0, 0, ""
+		}
+	}
+	noun := k
+	for noun < i-1 && !ps.at(noun).Tag.IsNoun() {
+		noun++
+	}
+	if noun == i-1 || noun > k+3 || head.is("all", "both") && !ps.at(k+1).Tag.IsNoun() {
+		return 0, 0, ""
+	}
+	// With nothing between object and subject it may be "the songs he made",
+	// a thing and no sentence; a sentence of its own, or the second of two, is
+	// surer.
+	moved := ps.any(noun, i-1, func(t *token) bool {
+		return t.Tag == grammar.Preposition && t.lower != "of" && t.lower != "o'" || t.Tag == grammar.To
+	})
+	whole := ps.at(start-1).Break == manuscript.FullBreak && ps.at(i).Break >= manuscript.HeavyBreak
+	second := k > start && head.Tag == grammar.Possessive && ps.any(start, k, func(t *token) bool { return t.Tag.IsVerb() })
+	if !moved && !whole && !second {
+		return 0, 0, ""
+	}
+	if head.is("all", "every", "each", "that", "this", "one") && ps.at(k+1).in(timeNouns) || ps.at(k+1).in(timeNouns) {
+		return 0, 0, "" // "all day she sang" and "one night he rose" are adverbs
+	}
+	return i, 0.8, fmt.Sprintf("What %s %s comes before the telling of it, so that the line can end on %s; English would say %s first.",
+		subject.lower, verb.lower, quote(verb.Text), quote(subject.Text+" "+verb.Text))
+}
+
+var (
+	subjects  = listed("subjects")
+	timeNouns = listed("timeNouns")
+	saying    = listed("saying")
+	// intransitive are verbs that take no object, so nothing was moved.
+	intransitive = listed("intransitive")
+)
+
+// verbLast hears "as they to the river did run" and "he the basket took".
+func verbLast(ps *passage, i int) (int, float64, string) {
+	verb := ps.at(i)
+	if verb.first || !ps.joined(i-1) || !(verb.Tag.IsVerb() && verb.Tag != grammar.VerbGerund || bareVerb(verb) && ps.at(i-1).in(forms.do)) {
+		return 0, 0, ""
+	}
+	start := ps.lineStart(i)
+	end := i
+	if ps.at(i - 1).in(forms.do) {
+		end = i - 1
+	}
+	subject := -1
+	for k := end - 1; k >= start; k-- {
+		if ps.at(k).Tag == grammar.Pronoun && ps.at(k).in(subjects) && ps.at(k).lower != "you" && ps.at(k).lower != "it" {
+			subject = k
+			break
+		}
+		if ps.at(k).Tag.IsVerb() || ps.at(k).Tag == grammar.Modal {
+			return 0, 0, ""
+		}
+	}
+	if subject < 0 || subject >= end-2 || !ps.joined(subject) {
+		return 0, 0, ""
+	}
+	next := ps.at(subject + 1)
+	if next.Tag != grammar.Preposition && next.Tag != grammar.To && next.Tag != grammar.Determiner && next.Tag != grammar.Possessive || next.is("all", "both", "each", "that") {
+		return 0, 0, ""
+	}
+	// Between subject and verb stand only a noun phrase and its prepositions.
+	nouns := 0
+	for k := subject + 1; k < end; k++ {
+		t := ps.at(k)
+		if t.Tag.IsNoun() || t.Tag == grammar.Pronoun {
+			nouns++
+		}
+		if t.Tag.IsVerb() || t.Tag == grammar.Modal || t.Tag == grammar.Conjunction || !ps.joined(k) {
+			return 0, 0, ""
+		}
+	}
+	if nouns == 0 || !ps.closes(i) {
+		return 0, 0, ""
+	}
+	return i, 0.82, fmt.Sprintf("%s waits until the line is over; English would say %s first.", quote(capital(verb.lower)), quote(ps.at(subject).Text+" … "+verb.Text))
+}
+
+// complementFirst hears "so happy was he".
+func complementFirst(ps *passage, i int) (int, float64, string) {
+	subject, be := ps.at(i), ps.at(i-1)
+	if subject.first || subject.Tag != grammar.Pronoun || !subject.in(subjects) || !be.is("was", "is", "were") || ps.joined(i) || !ps.joined(i-1) {
+		return 0, 0, ""
+	}
+	adjective := ps.at(i - 2)
+	if !ps.joined(i-2) || adjective.Tag != grammar.Adjective && adjective.Tag != grammar.VerbParticiple || ps.endsWith(i, "?") {
+		return 0, 0, ""
+	}
+	from := i - 2
+	for from > ps.lineStart(i) && ps.joined(from-1) && (ps.at(from-1).gradable() || ps.at(from-1).is("so", "and")) {
+		from--
+	}
+	if ps.at(from).lower == "so" {
+		// "So proud was he that he sang" is good English.
+		_, end := ps.sentence(i)
+		if ps.any(i+1, end, func(t *token) bool { return t.lower == "that" }) || ps.at(i).Break == manuscript.LightBreak {
+			return 0, 0, ""
+		}
+	}
+	return i - 1, 0.7, fmt.Sprintf("The line turns round so that %s can rhyme; my ear expects %s.", quote(subject.Text), quote(subject.Text+" "+be.Text+" "+adjective.Text))
+}

@@ -1,0 +1,175 @@
+package checks
+
+import (
+	"fmt"
+
+	"dandle/phonetics/grammar"
+)
+
+const wordWeakDoc = `
+An evaluating word shows the reader nothing.
+
+_Great_, _nice_ and _lovely_ tell a child what to think of a thing and leave nothing to see.
+The page after that word has no picture in it. One is a small matter and raised as a hint;
+three in a stanza weaken it. Speech may use such words, a child's voice lives by them, and
+size may be what the tale is about: _bigger than the barn_, _the big one and the small one_.
+
+Raised here, at _nice_ and at _great_:
+
+    The otter had a nice warm bed,
+    A great blue blanket round his head.
+
+Not here:
+
+    The otter had a bed of reeds,
+    A blanket stitched from thistle seeds.
+    “Good night,” he told the bigger stones.
+
+What helps: what is it like? A nice bed may be one of reeds; a big noise may be a clank.
+`
+
+var wordWeak = &Check{
+	Code:     "word/weak",
+	Severity: Information,
+	Doc:      wordWeakDoc,
+	Run: func(p *Pass) {
+		more := class("")
+		for _, w := range p.House.Weak {
+			more[plain(w)] = true
+		}
+		for _, ps := range p.passages() {
+			found := weakWords(&ps, more)
+			severity := Hint
+			if len(found) >= crowdOfWeak {
+				severity = Information
+			}
+			for _, f := range found {
+				t := ps.at(f.token)
+				p.Report(Finding{
+					Severity:   severity,
+					Span:       t.Span,
+					Line:       t.line,
+					Message:    f.message,
+					Confidence: f.confidence,
+				})
+			}
+		}
+	},
+}
+
+// crowdOfWeak is how many weak words in a stanza weaken it (craft, ours).
+const crowdOfWeak = 3
+
+// A weak is a word that shows nothing.
+type weak struct {
+	token      int
+	confidence float64
+	message    string
+}
+
+// weakWords are a stanza's words that show nothing.
+func weakWords(ps *passage, more words) []weak {
+	var found []weak
+	for i := range ps.tokens {
+		t := ps.at(i)
+		if t.Quoted || t.raised() || t.refrain {
+			continue
+		}
+		confidence, message := 0.0, ""
+		switch {
+		case t.in(more):
+			confidence, message = 0.9, "The house's list has %s among the words that show nothing; what would I see in its place?"
+		case t.in(weakJudging) && judges(ps, i):
+			confidence, message = 0.76, "%s tells me what to think and leaves me nothing to see; what is it like?"
+		case t.in(weakSize) && sizes(ps, i):
+			confidence, message = 0.66, "%s gives a size and no shape; what would I see if I stood beside it?"
+		case t.in(weakFeeling) && feels(ps, i):
+			confidence, message = 0.64, "%s names the feeling; a paw, a tail or a tear could show it."
+		default:
+			continue
+		}
+		if confidence > 0 {
+			found = append(found, weak{i, confidence, fmt.Sprintf(message, quote(capital(t.lower)))})
+		}
+	}
+	return found
+}
+
+var (
+	weakJudging = listed("weakJudging")
+	weakSize    = listed("weakSize")
+	weakFeeling = listed("weakFeeling")
+	weakFixed   = listed("weakFixed")
+)
+
+// describes reports whether the token stands as an adjective does: before a
+// noun, or after a verb that joins it to one.
+func describes(ps *passage, i int) bool {
+	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
+	if t.Tag.IsAdverb() && t.Tag != grammar.Adverb || t.Tag.IsVerb() || t.Tag == grammar.Comparative || t.Tag == grammar.Superlative {
+		return false
+	}
+	attributive := ps.joined(i) && (next.Tag.IsNoun() || next.Tag.IsAdjective()) || t.Break != 0 && next.Tag.IsAdjective()
+	joins := before.in(forms.be) || before.is("felt", "feels", "looked", "looks", "seemed", "seems", "grew", "sounded", "smelled", "tasted", "so", "very", "quite", "really", "too", "all", "rather", "and", "as", "such", "how", "just", "became", "stayed")
+	return t.Tag.IsAdjective() || attributive || joins
+}
+
+// judges reports whether an evaluating word does evaluate here.
+func judges(ps *passage, i int) bool {
+	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
+	if t.lower == "fun" {
+		return !before.is("make", "made", "making", "poke", "poked") && !(ps.joined(i) && next.lower == "of")
+	}
+	if !describes(ps, i) {
+		return false
+	}
+	if ps.joined(i) && (next.in(weakFixed) || next.is("at", "for", "enough", "as", "to", "with")) {
+		return false
+	}
+	switch t.lower {
+	case "pretty":
+		// "Pretty soon" measures.
+		return !(ps.joined(i) && (next.Tag.IsAdverb() || next.Tag.IsAdjective()))
+	case "good":
+		return !before.is("for", "no", "as", "be", "any", "her", "his", "make", "made", "so") && !(ps.joined(i-1) && before.lower == "a" && next.is("way"))
+	case "fine":
+		// Fine thread and fine rain are seen.
+		return !(ps.joined(i) && next.Tag.IsNoun())
+	case "great":
+		return !(ps.joined(i) && next.is("big"))
+	case "super", "grand", "ideal":
+		return t.Tag.IsAdjective()
+	}
+	return true
+}
+
+// sizes reports whether a word of size only decorates: nothing near it is
+// measured against it, and it is no part of a comparison.
+func sizes(ps *passage, i int) bool {
+	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
+	if !describes(ps, i) || ps.joined(i) && (next.in(weakFixed) || next.is("enough", "as", "for", "to", "and")) {
+		return false
+	}
+	if before.is("as", "too", "how", "that", "so", "and", "or", "not", "no", "great", "more", "less", "the") {
+		return false
+	}
+	from, to := ps.sentence(i)
+	against := ps.any(from, to, func(o *token) bool {
+		return o != t && (o.in(weakSize) || o.is("little", "tiny", "huge", "than", "bigger", "smaller", "biggest", "smallest", "grew", "grow", "shrank", "larger", "size", "wee", "but", "tall", "short", "fit", "one", "ones"))
+	})
+	return !against
+}
+
+// feels reports whether a feeling is named and left at that.
+func feels(ps *passage, i int) bool {
+	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
+	if !describes(ps, i) || before.is("not", "be", "how", "too", "as", "no", "less") || ps.joined(i) && (next.in(weakFixed) || next.is("to", "that", "as", "for", "with", "when", "about", "of", "end", "birthday", "ending")) {
+		return false
+	}
+	// A feeling that is named and then shown is at home: more of the sentence
+	// follows it.
+	if t.lower == "glad" && ps.joined(i) {
+		return false
+	}
+	return true
+}
