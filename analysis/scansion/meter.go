@@ -2,6 +2,7 @@ package scansion
 
 import (
 	"math"
+	"slices"
 	"sync"
 
 	"dandle/analysis/scansion/ear"
@@ -118,13 +119,7 @@ func bestForm(foot ear.Foot, lines []*heard, places []int) form {
 			best = f
 		}
 	}
-	same := true
-	for _, n := range best.beats {
-		same = same && n == best.beats[0]
-	}
-	if same && len(best.beats) > 0 {
-		best.beats = best.beats[:1]
-	}
+	best.beats = spread(best.beats, longest)
 	good := 0
 	for i, h := range lines {
 		if _, b := h.free(foot); b == best.wanted(places[i]) {
@@ -133,6 +128,22 @@ func bestForm(foot ear.Foot, lines []*heard, places []int) form {
 	}
 	best.steady = float64(good) / float64(max(len(lines), 1))
 	return best
+}
+
+// spread writes the beats out for a whole stanza where its last round of places
+// is cut short, as a limerick's 3-3-2-2-3 is; equal beats become one entry.
+func spread(beats []int, stanza int) []int {
+	if len(slices.Compact(slices.Clone(beats))) <= 1 {
+		return beats[:min(len(beats), 1)]
+	}
+	if stanza <= len(beats) || stanza%len(beats) == 0 || stanza > longestPeriod {
+		return beats
+	}
+	full := make([]int, stanza)
+	for p := range full {
+		full[p] = beats[p%len(beats)]
+	}
+	return full
 }
 
 var footOf = [ear.FootCount]Foot{Iambic, Trochaic, Anapestic, Dactylic, Amphibrachic, Mixed}

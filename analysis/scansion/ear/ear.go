@@ -47,6 +47,10 @@ const (
 
 var familyOf = [FootCount]family{duple, duple, triple, triple, triple, loose}
 
+// SameFamily reports whether two feet put the same number of slacks between
+// beats.
+func SameFamily(a, b Foot) bool { return familyOf[a] == familyOf[b] }
+
 // Limits on what is read as a line of verse.
 const (
 	// MaxBeats is the most beats that a line is heard to have. Eight is the

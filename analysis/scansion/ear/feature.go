@@ -166,8 +166,8 @@ const (
 	atEnding     = atOpening + int(FootCount)*openings  // foot × ending
 	atFoot       = atEnding + int(FootCount)*endings    // foot
 	atCost       = atFoot + int(FootCount)              // of a pronunciation
-	atLength     = atCost + 1                           // beats away from what is called for: one, two and more
-	featureCount = atLength + 2
+	atLength     = atCost + 1                           // each beat away from what the line's place calls for
+	featureCount = atLength + 1
 
 	breaks     = int(manuscript.FullBreak) + 1
 	places     = 3
@@ -246,10 +246,8 @@ func featureName(i int) string {
 		return foot(i-atFoot) + " line"
 	case i == atCost:
 		return "cost of a pronunciation"
-	case i == atLength:
-		return "one beat from what is called for"
 	}
-	return "two beats or more from what is called for"
+	return "each beat away from what the line's place calls for"
 }
 
 // auxiliaries are the forms of be, have, do and the modals of one syllable,

@@ -40,16 +40,7 @@ func (m *Model) FootBias(f Foot) float32 { return m.w[atFoot+int(f)] }
 // LengthCost is what it costs to read a line with another number of beats
 // than its place calls for; never above 0.
 func (m *Model) LengthCost(beats, wanted int) float32 {
-	switch d := beats - wanted; {
-	case d == 0:
-		return 0
-	case d == 1 || d == -1:
-		return m.w[atLength]
-	case d > 0:
-		return m.w[atLength+1] * float32(d) / 2
-	default:
-		return m.w[atLength+1] * float32(-d) / 2
-	}
+	return m.w[atLength] * float32(max(beats-wanted, wanted-beats))
 }
 
 // A row is the best score of every phase at every number of beats.

@@ -15,7 +15,7 @@ func (m *Model) Source() []byte {
 		"var learned = Model{w: [featureCount]float32{\n")
 	for i, v := range m.w {
 		if v != 0 {
-			fmt.Fprintf(&b, "\t%d: %g, // %s\n", i, v, featureName(i))
+			fmt.Fprintf(&b, "\t%d: %.3f, // %s\n", i, v, featureName(i))
 		}
 	}
 	b.WriteString("}}\n")

@@ -221,11 +221,7 @@ func (t *trainer) known(l *Line, e *Example, foot Foot, scale float64, push bool
 		return 0
 	}
 	ending := atEnding + int(foot)*endings + int(steps[p].ending)
-	length := t.lengthFeature(beats, e.Wanted)
-	shape += t.w[ending]
-	if length >= 0 {
-		shape += t.w[length] * lengthValue(beats, e.Wanted)
-	}
+	shape += t.w[ending] + t.w[atLength]*lengthValue(beats, e.Wanted)
 	fore := make([][]float64, len(l.words)+1)
 	for i := range fore {
 		fore[i] = make([]float64, n+1)
@@ -264,9 +260,7 @@ func (t *trainer) known(l *Line, e *Example, foot Foot, scale float64, push bool
 	}
 	t.push(atFoot+int(foot), z*scale)
 	t.push(ending, z*scale)
-	if length >= 0 {
-		t.push(length, z*scale*lengthValue(beats, e.Wanted))
-	}
+	t.push(atLength, z*scale*lengthValue(beats, e.Wanted))
 	for i, b := range e.Beats {
 		if b && steps[at[i]].opening >= 0 {
 			t.push(atOpening+int(foot)*openings+int(steps[at[i]].opening), z*scale)
@@ -309,22 +303,12 @@ func (t *trainer) known(l *Line, e *Example, foot Foot, scale float64, push bool
 	return z
 }
 
-func (t *trainer) lengthFeature(beats, wanted int) int {
-	switch d := beats - wanted; {
-	case wanted == 0 || d == 0:
-		return -1
-	case d == 1 || d == -1:
-		return atLength
-	}
-	return atLength + 1
-}
-
+// lengthValue is how far a line is from the beats that its place calls for.
 func lengthValue(beats, wanted int) float64 {
-	d := math.Abs(float64(beats - wanted))
-	if d == 1 {
-		return 1
+	if wanted == 0 {
+		return 0
 	}
-	return d / 2
+	return math.Abs(float64(beats - wanted))
 }
 
 // A pass is the forward and backward sums over all readings under one foot.
@@ -397,11 +381,8 @@ func (t *trainer) finish(foot Foot, ph phase, beats, wanted int) float64 {
 	if beats == 0 {
 		return 0
 	}
-	s := t.w[atFoot+int(foot)] + t.w[atEnding+int(foot)*endings+int(steps[ph].ending)]
-	if f := t.lengthFeature(beats, wanted); f >= 0 {
-		s += t.w[f] * lengthValue(beats, wanted)
-	}
-	return math.Exp(s)
+	return math.Exp(t.w[atFoot+int(foot)] + t.w[atEnding+int(foot)*endings+int(steps[ph].ending)] +
+		t.w[atLength]*lengthValue(beats, wanted))
 }
 
 // backward takes what the model expects off the gradient.
@@ -415,9 +396,7 @@ func (p *pass) backward(t *trainer, l *Line, foot Foot, wanted int, scale float6
 			if share := end[b][ph] * back[b][ph] * scale; share > 0 {
 				t.push(atFoot+int(foot), -share)
 				t.push(atEnding+int(foot)*endings+int(steps[ph].ending), -share)
-				if k := t.lengthFeature(b, wanted); k >= 0 {
-					t.push(k, -share*lengthValue(b, wanted))
-				}
+				t.push(atLength, -share*lengthValue(b, wanted))
 			}
 		}
 	}
