@@ -34,7 +34,7 @@ var graphemes = [...][]string{
 	arpabet.HH: ways("h wh j"),
 	arpabet.JH: ways("j g ge dge d dg di gi gg dj"),
 	arpabet.K:  ways("k c ck ch q x qu cu ke lk que cc kh cqu ckgu"),
-	arpabet.L:  ways("l le sl ln"),
+	arpabet.L:  ways("l le ln"),
 	arpabet.M:  ways("m mb me mn lm gm"),
 	arpabet.N:  ways("n kn gn ne pn mn nd"),
 	arpabet.NG: ways("ng n ngue ngu nd"),
@@ -42,7 +42,7 @@ var graphemes = [...][]string{
 	arpabet.R:  ways("r wr rh re rrh"),
 	arpabet.S:  ways("s c ss se ce sc st ps z sw sce sch ts"),
 	arpabet.SH: ways("sh ti ci ch si s ssi sci ce sch ss se xi"),
-	arpabet.T:  ways("t ed te bt pt ght th tw d"),
+	arpabet.T:  ways("t ed te bt pt th tw d"),
 	arpabet.TH: ways("th the"),
 	arpabet.V:  ways("v ve f lv ph"),
 	arpabet.W:  ways("w wh u o ju"),
@@ -56,11 +56,12 @@ func ways(list string) []string { return strings.Fields(list) }
 
 // What departures from the table cost the alignment. Only their order matters.
 const (
-	costSilentE    = 2
-	costSilent     = 6
-	costOtherVowel = 8
-	costOtherSound = 20
-	costUnspelt    = 7
+	costSilentE      = 2
+	costSilent       = 6
+	costOtherVowel   = 8
+	costOtherSound   = 20
+	costUnspelt      = 7
+	costUnspeltVowel = 9
 )
 
 // longestAligned bounds the work: a longer spelling is cut evenly instead.
@@ -120,7 +121,11 @@ func alignWithin(ceiling uint16, spelling string, sounds Sounds, starts *[longes
 			}
 			s := sounds.At(j)
 			next := (j+1)*width + i
-			reach(next, here+costUnspelt, 0)
+			if s.IsVowel() {
+				reach(next, here+costUnspeltVowel, 0)
+			} else {
+				reach(next, here+costUnspelt, 0)
+			}
 			if i == n {
 				continue
 			}

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"dandle/phonetics/arpabet"
+	"dandle/phonetics/lexicon"
 )
 
 // syllabify parts sounds into syllables and finds each one's letters. The
@@ -17,6 +18,10 @@ func syllabify(spelling string, way reading) []Syllable {
 		}
 		return []Syllable{vowelless(spelling, sounds)}
 	}
+	w := aligned{spelling: spelling, sounds: sounds}
+	if count > 1 && way.source != FromNumber { // digits spell no sounds
+		w.starts, w.ok = align(spelling, sounds)
+	}
 	list := make([]Syllable, 0, count)
 	for i := range len(sounds) {
 		v := sounds.At(i)
@@ -26,16 +31,23 @@ func syllabify(spelling string, way reading) []Syllable {
 		s := Syllable{Nucleus: i, To: len(sounds), End: len(spelling), Stress: v.Stress()}
 		if len(list) > 0 {
 			before := &list[len(list)-1]
-			s.From = onsetStart(sounds, before.Nucleus, i)
 			if at, ok := way.seamWithin(before.Nucleus, i); ok {
-				s.From = at.sound
+				s.From, s.Start = at.sound, at.letter
+			} else {
+				s.From = w.onsetStart(before.Nucleus, i)
+				s.Start = w.cutBefore(s.From, i)
+				if !w.ok {
+					s.Start = len(spelling) * len(list) / count
+				}
 			}
-			before.To = s.From
+			// Every syllable has a letter where there are letters enough.
+			if n := len(list); len(spelling) >= count {
+				s.Start = min(max(s.Start, before.Start+1), len(spelling)-count+n)
+			}
+			s.Start = min(max(s.Start, before.Start), len(spelling))
+			before.To, before.End = s.From, s.Start
 		}
 		list = append(list, s)
-	}
-	if count > 1 {
-		placeCuts(spelling, way, list)
 	}
 	return list
 }
@@ -67,30 +79,91 @@ func vowelless(spelling string, sounds Sounds) Syllable {
 	return s
 }
 
-// onsetStart finds where the syllable of the vowel at next begins: the
-// longest onset that English allows, save that a stressed short vowel keeps
-// one consonant for its own (rob-in, not ro-bin), since it cannot stand open.
-func onsetStart(sounds Sounds, vowel, next int) int {
+// aligned are a word's sounds laid to its letters.
+type aligned struct {
+	spelling string
+	sounds   Sounds
+	starts   [longestAligned + 1]uint8
+	ok       bool
+}
+
+// letters are those of sound i, or nothing where they are not known.
+func (w *aligned) letters(i int) string {
+	if !w.ok {
+		return ""
+	}
+	return w.spelling[w.starts[i]:w.starts[i+1]]
+}
+
+// onsetStart finds where the syllable of the vowel at next begins. It takes
+// the longest onset that English allows, with three exceptions that both the
+// ear and the printer make:
+//   - a stressed short vowel keeps one consonant for its own (rob-in, not
+//     ro-bin), since it cannot stand open, save sh and zh spelt with an i
+//     (na-tion), and the consonant of -ble (cou-ple);
+//   - s and a stop part (mis-ter), save behind a prefix (re-spect);
+//   - nothing else.
+func (w *aligned) onsetStart(vowel, next int) int {
+	sounds := w.sounds
 	start := next
 	for start > vowel+1 && legalOnset(sounds[start-1:next]) {
 		start--
 	}
-	if start == vowel+1 && start < next && isChecked(sounds.At(vowel)) && sounds.At(next).Stress() == arpabet.Unstressed {
-		start++
+	if start == next {
+		return start
+	}
+	first := sounds.At(start).Phone()
+	if start == vowel+1 && w.isChecked(vowel) && !w.opensAnyway(start, next) {
+		return start + 1
+	}
+	if start == vowel+1 && first == arpabet.S && next-start > 1 && isPlosive(sounds.At(start+1).Phone()) && !w.isPrefixVowel(vowel, next) {
+		return start + 1
 	}
 	return start
 }
 
-// isChecked reports whether a vowel is stressed and short.
-func isChecked(v arpabet.Sound) bool {
+func isPlosive(p arpabet.Phone) bool { return p == arpabet.P || p == arpabet.T || p == arpabet.K }
+
+// isPrefixVowel reports whether a vowel is that of re-, de-, be-, pre- or a-
+// before a stressed syllable.
+func (w *aligned) isPrefixVowel(vowel, next int) bool {
+	if w.sounds.At(vowel).Stress() != arpabet.Unstressed || w.sounds.At(next).Stress() == arpabet.Unstressed || !w.ok {
+		return false
+	}
+	switch w.spelling[:w.starts[vowel+1]] {
+	case "re", "de", "be", "pre", "a", "pro":
+		return true
+	}
+	return false
+}
+
+// isChecked reports whether the vowel at i is stressed and short. The long a
+// of "father" shares its phoneme with the short o of "robin"; the letter
+// tells them apart, as it tells the e of "period" from the i of "spirit".
+func (w *aligned) isChecked(i int) bool {
+	v := w.sounds.At(i)
 	if v.Stress() == arpabet.Unstressed {
 		return false
 	}
 	switch v.Phone() {
-	case arpabet.AE, arpabet.AH, arpabet.EH, arpabet.IH, arpabet.UH, arpabet.AA, arpabet.OH:
-		return true
+	case arpabet.AE, arpabet.AH, arpabet.EH, arpabet.UH, arpabet.OH:
+		return !(v.Phone() == arpabet.UH && phoneAt(w.sounds, i+1) == arpabet.R)
+	case arpabet.IH:
+		return phoneAt(w.sounds, i+1) != arpabet.R || !strings.HasPrefix(w.letters(i), "e")
+	case arpabet.AA:
+		return !strings.HasPrefix(w.letters(i), "a") && phoneAt(w.sounds, i+1) != arpabet.R
 	}
 	return false
+}
+
+// opensAnyway reports whether the consonant at i opens the next syllable even
+// behind a stressed short vowel.
+func (w *aligned) opensAnyway(i, next int) bool {
+	switch w.sounds.At(i).Phone() {
+	case arpabet.SH, arpabet.ZH:
+		return w.letters(i) != "sh"
+	}
+	return i+1 == next && next+2 == len(w.sounds) && strings.HasSuffix(w.spelling, "le") && len(w.letters(i)) == 1
 }
 
 // onsetPairs and onsetTriples are the consonant clusters that open English
@@ -125,44 +198,34 @@ func legalOnset(cluster Sounds) bool {
 	return false
 }
 
-// placeCuts gives each syllable its letters.
-func placeCuts(spelling string, way reading, list []Syllable) {
-	starts, ok := align(spelling, way.sounds)
-	if way.source == FromNumber {
-		ok = false // digits spell no sounds
+// cutBefore is the letter at which the syllable begins whose first sound and
+// vowel these are.
+func (w *aligned) cutBefore(from, nucleus int) int {
+	if !w.ok {
+		return 0
 	}
-	for i := 1; i < len(list); i++ {
-		cut := 0
-		if at, isSeam := way.seamWithin(list[i-1].Nucleus, list[i].Nucleus); isSeam {
-			cut = at.letter
-		} else if ok {
-			cut = cutBefore(spelling, starts[:], list[i])
-		} else {
-			cut = len(spelling) * i / len(list)
-		}
-		// Every syllable has a letter where there are letters enough.
-		if len(spelling) >= len(list) {
-			cut = min(max(cut, list[i-1].Start+1), len(spelling)-len(list)+i)
-		}
-		cut = min(max(cut, list[i-1].Start), len(spelling))
-		list[i].Start, list[i-1].End = cut, cut
-	}
-}
-
-// cutBefore is the letter at which a syllable begins.
-func cutBefore(spelling string, starts []uint8, s Syllable) int {
-	cut := int(starts[s.From])
-	// A doubled consonant is parted, whether it opens the syllable (hap-py)
-	// or closes the one before (rob-bin).
+	cut := int(w.starts[from])
+	spelling := w.spelling
 	switch {
-	case s.From < s.Nucleus && isDouble(spelling, cut) && int(starts[s.From+1])-cut == 2:
-		cut++
-	case s.From == s.Nucleus && cut >= 2 && isDouble(spelling, cut-2) && s.From > 0 && int(starts[s.From-1]) == cut-2:
-		cut--
+	case strings.HasSuffix(spelling, "ing") && nucleus+2 == len(w.sounds) && from >= nucleus-1 && lexicon.Has(spelling[:len(spelling)-3]):
+		return len(spelling) - 3 // jump-ing, tell-ing
+	case strings.HasSuffix(spelling, "ing") && nucleus+2 == len(w.sounds) && from == nucleus-1 && !isDouble(spelling, len(spelling)-5) && lexicon.Has(spelling[:len(spelling)-3]+"e"):
+		return len(spelling) - 3 // smil-ing
+	case from < nucleus && isDouble(spelling, cut) && len(w.letters(from)) == 2:
+		return cut + 1 // hap-py
+	case from == nucleus && cut >= 2 && isDouble(spelling, cut-2) && len(w.letters(from-1)) == 2:
+		return cut - 1 // rob-bin
+	case cut < len(spelling) && spelling[cut] == 'x' && from < nucleus:
+		return cut + 1 // ex-am-ple
+	case from == nucleus && w.sounds.At(from-1).Phone() == arpabet.ER && cut >= 2 && spelling[cut-1] == 'r':
+		// The r of a vowel before another may open the next syllable.
+		if spelling[cut-2] == 'r' || spelling[cut-2] == 'u' || w.sounds.At(nucleus).Stress() != arpabet.Unstressed {
+			return cut - 1 // cur-rent, nat-u-ral, di-rect
+		}
 	}
 	return cut
 }
 
 func isDouble(spelling string, at int) bool {
-	return at+1 < len(spelling) && spelling[at] == spelling[at+1] && !isVowelLetter(spelling[at])
+	return at >= 0 && at+1 < len(spelling) && spelling[at] == spelling[at+1] && !isVowelLetter(spelling[at])
 }
