@@ -52,6 +52,69 @@ func chooseSentence(s []piece) {
 		open = open.next(p)
 		tag2, tag1 = tag1, p.class
 	}
+	findVerbs(s)
+}
+
+// findVerbs looks for a verb in each clause that was left without one. Prose
+// teaches the tagger to hear two nouns in "the kingfisher dove"; but a clause
+// wants a verb, and of the words that may be one the likeliest is taken, if it
+// stands behind a noun with which it agrees.
+func findVerbs(s []piece) {
+	from := 0
+	for i := range len(s) + 1 {
+		if i == len(s) || parts(&s[i]) {
+			findVerb(s[from:i])
+			from = i + 1
+		}
+	}
+}
+
+// parts reports whether a piece parts two clauses.
+func parts(p *piece) bool {
+	switch p.class {
+	case cComma, cStop, cDash, cCC, cWRB, cWDT, cWP:
+		return true
+	case cIN:
+		switch p.lower {
+		case "if", "because", "while", "though", "although", "till", "until", "unless":
+			return true
+		}
+	}
+	return false
+}
+
+// unlikely is how much worse a verb may score than the noun that it replaces,
+// in twelfths.
+const unlikely = 8 * 12
+
+func findVerb(clause []piece) {
+	found := -1
+	for i := range clause {
+		p := &clause[i]
+		if t := tagOf[p.class]; t.IsVerb() && t != VerbParticiple && t != VerbGerund || t == Modal {
+			return
+		}
+		if i == 0 || p.verb == start || p.loss > unlikely || !agrees(&clause[i-1], p.verb) {
+			continue
+		}
+		if found < 0 || p.loss < clause[found].loss {
+			found = i
+		}
+	}
+	if found >= 0 {
+		clause[found].class = clause[found].verb
+	}
+}
+
+// agrees reports whether a finite verb may follow a subject.
+func agrees(subject *piece, verb class) bool {
+	switch subject.class {
+	case cNN, cNNP:
+		return verb == cVBZ || verb == cVBD
+	case cNNS, cNNPS:
+		return verb == cVBP || verb == cVBD
+	}
+	return false
 }
 
 // waiting is the auxiliary that still waits for its verb. The perceptron sees
@@ -92,6 +155,7 @@ const (
 	running   = 15 * 12 // "is sleeping", which newspapers have seldom
 	liveVerb  = 1 * 12  // any verb: verse has more of them than newspapers
 	beginning = 8 * 12  // "asked the mole": a past form opens a clause
+	nowhere   = 30 * 12 // "there" before anything but a verb is a place
 	alone     = 4 * 12  // "nobody minds": no plural after a pronoun
 )
 
@@ -111,6 +175,9 @@ func rules(sum *scores, s []piece, i int, tag1 class, open waiting) {
 		case past:
 			sum[cVBN] += awaited
 		}
+	}
+	if s[i].lower == "there" && (i+1 == len(s) || s[i+1].may&verbs == 0) {
+		sum[cEX] -= nowhere
 	}
 	switch tag1 {
 	case cTO:
@@ -165,6 +232,12 @@ func best(s []piece, i int, tag1, tag2 class, open waiting) class {
 	for c := range classCount {
 		if p.may>>c&1 != 0 && score[c] > top {
 			top, answer = score[c], c
+		}
+	}
+	p.verb, p.loss = start, 0
+	for _, c := range [...]class{cVBD, cVBP, cVBZ} {
+		if p.may>>c&1 != 0 && (p.verb == start || top-score[c] < p.loss) {
+			p.verb, p.loss = c, top-score[c]
 		}
 	}
 	return answer

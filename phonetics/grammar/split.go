@@ -15,6 +15,8 @@ type piece struct {
 	may   classes
 	most  class // start where the lists do not know the word
 	class class // the answer
+	verb  class // the likeliest finite verb that the word may be, or start
+	loss  int32 // how much likelier the answer is, in twelfths of a weight
 	token int
 	head  bool // whether the piece gives its token the tag
 	opens bool // whether a sentence begins here
@@ -22,6 +24,8 @@ type piece struct {
 
 // content are the classes that have new members all the time.
 var content = setOf(cNN, cNNS, cNNP, cJJ, cRB, cVB, cVBD, cVBG, cVBN, cVBP, cVBZ, cUH)
+
+var verbs = setOf(cVB, cVBD, cVBN, cVBP, cVBZ, cMD)
 
 const names = classes(1<<cNNP | 1<<cNNPS)
 
@@ -225,12 +229,48 @@ func formed(low string) (classes, class) {
 			return set.may, set.most
 		}
 	}
+	if may := inflected(low); may != 0 {
+		return may, start
+	}
 	for _, e := range endings {
 		if len(low) > len(e.text)+2 && strings.HasSuffix(low, e.text) {
 			return e.may, start
 		}
 	}
 	return content, start
+}
+
+// inflected is what a word may be as a regular inflection of a listed one.
+func inflected(low string) classes {
+	var may classes
+	add := func(ending string, base, gives classes) {
+		stem, ok := strings.CutSuffix(low, ending)
+		if !ok || len(stem) < 3 {
+			return
+		}
+		is := func(word string) bool {
+			set, ok := lookup(word)
+			return ok && set.may&base != 0
+		}
+		last := len(stem) - 1
+		found := is(stem) ||
+			ending != "s" && is(stem+"e") ||
+			ending != "s" && stem[last] == stem[last-1] && is(stem[:last]) ||
+			stem[last] == 'i' && is(stem[:last]+"y")
+		if found {
+			may |= gives
+		}
+	}
+	add("s", 1<<cNN, 1<<cNNS)
+	add("s", 1<<cVB, 1<<cVBZ)
+	add("es", 1<<cNN, 1<<cNNS)
+	add("es", 1<<cVB, 1<<cVBZ)
+	add("ed", 1<<cVB, 1<<cVBD|1<<cVBN)
+	add("ing", 1<<cVB, 1<<cVBG)
+	add("er", 1<<cJJ, 1<<cJJR)
+	add("est", 1<<cJJ, 1<<cJJS)
+	add("ly", 1<<cJJ, 1<<cRB)
+	return may
 }
 
 // endings are what a word's last letters tell of its class, the longest

@@ -107,12 +107,13 @@ func Tags(tokens []Token) []Tag {
 // with the tag, by itself or as a regular inflection. It is false for a word
 // that no list has.
 func CanBe(word string, tag Tag) bool {
-	set, ok := lookup(modern(lower(word)))
-	if !ok {
-		return false
+	low := modern(lower(word))
+	may := inflected(low)
+	if set, ok := lookup(low); ok {
+		may |= set.may
 	}
 	for c := range classCount {
-		if set.may>>c&1 != 0 && tagOf[c] == tag {
+		if may>>c&1 != 0 && tagOf[c] == tag {
 			return true
 		}
 	}
