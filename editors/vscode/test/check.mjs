@@ -1,0 +1,157 @@
+// Looks, in a browser over code-server, for what a writer would see of the
+// demo manuscript in VS Code; called by check.sh. Writes pictures.
+import { spawn, spawnSync } from 'node:child_process';
+import { createRequire } from 'node:module';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+
+const { chromium } = createRequire(`${process.env.NODE_PATH}/`)('playwright-core');
+
+const folder = path.resolve(process.argv[2]);
+const pictures = process.env.PICTURES;
+const [program, ...first] = process.env.CODE_SERVER.split(' ');
+const home = mkdtempSync(path.join(tmpdir(), 'code-'));
+const dirs = ['--user-data-dir', path.join(home, 'data'), '--extensions-dir', path.join(home, 'ext')];
+
+const say = (text) => console.log(`vscode: ${text}`);
+function must(holds, what) {
+  if (!holds) throw new Error(what);
+}
+
+function install() {
+  mkdirSync(path.join(home, 'data/User'), { recursive: true });
+  writeFileSync(path.join(home, 'data/User/settings.json'), JSON.stringify({
+    'security.workspace.trust.enabled': false, // else the extension waits for a click
+    'workbench.startupEditor': 'none',
+    'workbench.colorTheme': 'Default Light Modern',
+    'telemetry.telemetryLevel': 'off',
+    'extensions.autoCheckUpdates': false,
+    'chat.disableAIFeatures': true,
+    'editor.minimap.enabled': false,
+  }));
+  const done = spawnSync(program, [...first, ...dirs, '--install-extension', process.env.EXTENSION], { encoding: 'utf8' });
+  must(done.status === 0, done.stdout + done.stderr);
+}
+
+/** Starts code-server on a free port and resolves to its address. */
+function serve() {
+  const child = spawn(program, [...first, ...dirs, '--auth', 'none', '--bind-addr', '127.0.0.1:0', '--disable-telemetry', '--disable-update-check', folder]);
+  return new Promise((resolve, reject) => {
+    let said = '';
+    child.stdout.on('data', (data) => {
+      said += data;
+      const address = /HTTP server listening on (http:\S+?)\/?\s/.exec(said);
+      if (address) resolve({ child, address: address[1] });
+    });
+    child.on('exit', (code) => reject(new Error(`code-server ended with ${code}: ${said}`)));
+  });
+}
+
+async function settled(locator, holds, what) {
+  const end = Date.now() + 15_000;
+  for (;;) {
+    const count = await locator.count();
+    if (holds(count)) return count;
+    must(Date.now() < end, `${what}: ${count}`);
+    await new Promise((resolve) => { setTimeout(resolve, 100); });
+  }
+}
+
+async function look(page, address) {
+  const picture = (name) => page.screenshot({ path: path.join(pictures, `${name}.png`) });
+  const marks = page.locator('.squiggly-warning, .squiggly-info, .squiggly-hint');
+  const row = (text) => page.locator('.view-line', { hasText: text }).first();
+  const goTo = async (line, column) => {
+    await page.keyboard.press('Control+G');
+    await page.waitForSelector('.quick-input-widget input');
+    await page.keyboard.type(`:${line}:${column}`, { delay: 10 });
+    await page.keyboard.press('Enter');
+  };
+
+  await page.goto(`${address}/?folder=${encodeURIComponent(folder)}`);
+  await page.waitForSelector('.monaco-workbench', { timeout: 60_000 });
+  await page.keyboard.press('Control+B'); // no side bar
+  await page.keyboard.press('Control+P');
+  await page.waitForSelector('.quick-input-widget input');
+  await page.keyboard.type('demo.verse', { delay: 20 });
+  await page.waitForSelector('.quick-input-list .monaco-list-row');
+  await page.keyboard.press('Enter');
+  await marks.first().waitFor({ timeout: 60_000 });
+  must(await page.locator('#status\\.editor\\.mode').innerText() === 'Verse', 'the language is not Verse');
+  await page.locator('.codelens-decoration', { hasText: 'AABB' }).first().waitFor({ timeout: 15_000 });
+  await picture('open');
+  say(`the demo is open: ${await marks.count()} underlines in view, code lenses over the stanzas`);
+
+  // A hover over the first verse line shows its feet.
+  await row('forgotten').getByText('square').first().hover();
+  const hover = page.locator('.monaco-hover:visible', { hasText: 'x / | x x / | x x / | x x /' });
+  await hover.waitFor({ timeout: 15_000 });
+  await picture('hover');
+  say('the hover shows the feet');
+  await page.keyboard.press('Escape');
+
+  // A line that loses its last word is offered rhymes; one is taken.
+  await row('So nobody').click();
+  await page.keyboard.press('End');
+  await page.keyboard.press('Control+Backspace');
+  await page.keyboard.press('Control+Backspace');
+  await page.keyboard.type(' ');
+  await page.keyboard.press('Control+Space');
+  const rhymes = page.locator('.suggest-widget.visible .monaco-list-row');
+  await rhymes.first().waitFor({ timeout: 15_000 });
+  await picture('rhymes');
+  const offered = await rhymes.first().innerText();
+  await page.keyboard.press('Enter');
+  must(await row('So nobody knew').count() === 1, 'the line is gone');
+  say(`a rhyme was offered and taken: ${offered.split('\n')[0]}`);
+  for (let i = 0; i < 12; i += 1) await page.keyboard.press('Control+Z');
+
+  // A broken line is marked; undoing the change takes the mark away.
+  const before = await settled(marks, (n) => n > 0, 'underlines after undoing');
+  await row('The baker slept in').click();
+  await page.keyboard.press('Home');
+  await page.keyboard.press('Shift+End');
+  await page.keyboard.type('The baker slept.');
+  await settled(marks, (n) => n > before, 'underlines after breaking a line');
+  await picture('broken');
+  await page.keyboard.press('Control+Z');
+  for (let i = 0; i < 20 && !(await row('The baker slept in').count()); i += 1) await page.keyboard.press('Control+Z');
+  await settled(marks, (n) => n === before, 'underlines after mending it');
+  say('a broken line is marked, and a mended one is not');
+
+  // A fix from the lamp makes its mark go.
+  await row('She just opened').getByText('just').first().click();
+  await page.keyboard.press('Control+.');
+  const fix = page.locator('.action-widget .monaco-list-row.action', { hasText: 'just' }).first();
+  await fix.waitFor({ timeout: 15_000 });
+  await picture('fixes');
+  const title = await fix.innerText();
+  await fix.click();
+  await settled(marks, (n) => n < before, `underlines after ${title}`);
+  say(`the fix "${title.trim()}" makes its mark go`);
+}
+
+install();
+const { child, address } = await serve();
+const browser = await chromium.launch({
+  executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+  args: ['--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run',
+    '--disable-background-networking', '--disable-component-update', '--disable-sync'],
+});
+try {
+  const page = await browser.newPage({ viewport: { width: 1100, height: 720 } });
+  try {
+    await look(page, address);
+  } catch (error) {
+    await page.screenshot({ path: path.join(pictures, 'failed.png') });
+    throw error;
+  }
+  say(`ok, in Chromium ${browser.version()}`);
+} finally {
+  await browser.close();
+  child.removeAllListeners('exit');
+  child.kill();
+}
+await new Promise((resolve) => { child.once('exit', resolve); });
+rmSync(home, { recursive: true, force: true });
