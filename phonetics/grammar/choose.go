@@ -156,6 +156,11 @@ const (
 	liveVerb  = 1 * 12  // any verb: verse has more of them than newspapers
 	beginning = 8 * 12  // "asked the mole": a past form opens a clause
 	nowhere   = 30 * 12 // "there" before anything but a verb is a place
+	hanging   = 5 * 12  // a preposition before a pause: "he flickered by"
+	asking    = 8 * 12  // "how can ye", not a can
+	reaching  = 6 * 12  // "yield him shade": only a verb has an object
+	doing     = 8 * 12  // "kissing the meadows"
+	compound  = 6 * 12  // "a pleasure-dome": newspapers join adjectives
 	alone     = 4 * 12  // "nobody minds": no plural after a pronoun
 )
 
@@ -179,8 +184,37 @@ func rules(sum *scores, s []piece, i int, tag1 class, open waiting) {
 	if s[i].lower == "there" && (i+1 == len(s) || s[i+1].may&verbs == 0) {
 		sum[cEX] -= nowhere
 	}
+	ends, next := i+1 == len(s), piece{}
+	if !ends {
+		next = s[i+1]
+		ends = next.may&marks != 0
+	}
+	if ends {
+		sum[cIN] -= hanging
+	}
+	if s[i].lower == "her" && next.may&nominal == 0 {
+		sum[cPRP] += nowhere
+	}
+	if next.may == 1<<cPRP && s[i].may&(1<<cMD) != 0 {
+		sum[cMD] += asking
+	}
+	switch next.lower {
+	case "me", "him", "us", "them":
+		for c := cVB; c <= cVBZ; c++ {
+			sum[c] += reaching
+		}
+	}
+	if s[i].may&(1<<cVBG) != 0 && tag1 != cDT && tag1 != cPRPS && tag1 != cJJ && next.may&setOf(cDT, cPRP, cPRPS, cIN, cRP, cTO) != 0 {
+		sum[cVBG] += doing
+	}
+	if s[i].norm == "!HYPHEN" && s[i].most == cNN {
+		sum[cNN] += compound
+	}
 	switch tag1 {
 	case cTO:
+		if s[i].most != cVB {
+			break // "measureless to man"
+		}
 		sum[cVB] += infinite
 	case start, cComma, cStop, cDash:
 		if i+1 < len(s) && s[i+1].may&setOf(cDT, cPRPS, cPRP, cNNP) != 0 {

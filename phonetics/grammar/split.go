@@ -27,6 +27,12 @@ var content = setOf(cNN, cNNS, cNNP, cJJ, cRB, cVB, cVBD, cVBG, cVBN, cVBP, cVBZ
 
 var verbs = setOf(cVB, cVBD, cVBN, cVBP, cVBZ, cMD)
 
+// marks are the classes of what parts phrases.
+var marks = setOf(cComma, cStop, cDash)
+
+// nominal are the classes that may begin what a possessive is said of.
+var nominal = setOf(cNN, cNNS, cNNP, cNNPS, cJJ, cJJR, cJJS, cCD, cVBG, cVBN, cFW)
+
 const names = classes(1<<cNNP | 1<<cNNPS)
 
 // split takes tokens apart. It appends to pieces.
@@ -69,7 +75,7 @@ func decapitalise(p *piece, line bool) {
 		return
 	}
 	shouted := len(p.text) > 1 && strings.ToUpper(p.text) == p.text
-	if p.most != start && (line || shouted || p.may&^content != 0) {
+	if p.may == 1<<cUH || p.most != start && (line || shouted || p.may&^content != 0) {
 		p.text = p.lower
 		p.may &^= names
 		return
@@ -129,6 +135,12 @@ func splitWord(pieces []piece, word string, token int) []piece {
 	case "thou'lt":
 		return append(pieces, known("you", token, true), known("will", token, false))
 	}
+	if stem, ok := strings.CutSuffix(low, "'d"); ok && len(stem) > 2 {
+		if past := stem + "ed"; clipsPast(stem, past) {
+			p := known(past, token, true)
+			return append(pieces, p)
+		}
+	}
 	// The ends are taken off from the last to the first, and added in order.
 	head, ends := len(low), [3]int{}
 	n := 0
@@ -174,6 +186,17 @@ func splitWord(pieces []piece, word string, token int) []piece {
 		pieces = append(pieces, end)
 	}
 	return pieces
+}
+
+// clipsPast reports whether a verb's past is written with 'd: "weather'd". A
+// noun with "would" is written so too, but hardly in verse.
+func clipsPast(stem, past string) bool {
+	set, ok := lookup(stem)
+	if ok && set.may&setOf(cPRP, cWP, cWRB, cEX, cDT, cMD) != 0 {
+		return false
+	}
+	p, listed := lookup(past)
+	return listed && p.may&setOf(cVBD, cVBN) != 0 || inflected(past)&setOf(cVBD, cVBN) != 0
 }
 
 // sMay is what "'s" may be after a word: no possessive after a pronoun.
