@@ -3,12 +3,18 @@ package checks
 // All lists every check, in the order of their codes. It is a value that can
 // be read and compared; no check registers itself.
 var All = []*Check{
+	bookSpreads,         // book/spreads
+	bookWordCount,       // book/word-count
+	markApostrophe,      // mark/apostrophe
+	markDash,            // mark/dash
 	meterCrowdedStress,  // meter/crowded-stress
 	meterExtraBeat,      // meter/extra-beat
 	meterMissingBeat,    // meter/missing-beat
 	meterPatternChange,  // meter/pattern-change
 	meterSlackRun,       // meter/slack-run
 	meterWrenchedStress, // meter/wrenched-stress
+	noteRedundant,       // note/redundant
+	noteTooLong,         // note/too-long
 	wordFiller,          // word/filler
 	wordInvertedOrder,   // word/inverted-order
 	wordPaddingDo,       // word/padding-do

@@ -1,0 +1,125 @@
+package checks
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"dandle/analysis/manuscript"
+)
+
+const markApostropheDoc = `
+An elision opens with a left quotation mark, or two kinds of apostrophe stand in one manuscript.
+
+Writing software turns every mark before a word into an opening quote, and makes _‘tis_ of
+_’tis_. An apostrophe is U+2019 wherever it stands (Chicago Manual of Style, Q&A). The
+typewriter's straight mark is quite all right too, if it is the only one; where a manuscript
+has both, the fewer are raised.
+
+Raised here, at the left mark:
+
+    ‘Twas dark in the loft, and the lantern was low.
+
+Not here:
+
+    ’Twas dark in the loft, and the lantern was low.
+    ‘Twenty,’ said the owl, and ’twas all that he’d say.
+`
+
+var markApostrophe = &Check{
+	Code:     "mark/apostrophe",
+	Severity: Information,
+	Doc:      markApostropheDoc,
+	Run: func(p *Pass) {
+		leftQuotes(p)
+		mixedApostrophes(p)
+	},
+}
+
+// elided finds a left quote before a word that loses its beginning.
+var elided = regexp.MustCompile(`(?i)‘(` + strings.Join(strings.Fields(section("elided")), "|") + `)(?:[^\pL]|$)`)
+
+func leftQuotes(p *Pass) {
+	text := p.Manuscript.Text
+	for i := range p.Manuscript.Lines {
+		span := p.Manuscript.Lines[i].Span
+		// The mark may stand just before the first word.
+		line := span.In(text)
+		for _, at := range elided.FindAllStringSubmatchIndex(line, -1) {
+			mark := manuscript.Span{Start: span.Start + at[0], End: span.Start + at[0] + len("‘")}
+			word := line[at[2]:at[3]]
+			if closesLater(p.Manuscript, i, span.Start+at[3]) {
+				continue // it may open a quotation after all
+			}
+			p.Report(Finding{
+				Span:       mark,
+				Line:       i,
+				Message:    fmt.Sprintf("%s has lost its beginning, and an apostrophe (’) says so; this mark opens a quotation.", quote(word)),
+				Confidence: 0.9,
+				Fixes:      []Fix{{Title: "Set an apostrophe", Edits: []Edit{{Span: mark, Text: "’"}}}},
+			})
+		}
+	}
+}
+
+// closesLater reports whether a right quote closes something after the offset
+// in the line's stanza: one that no letter follows, in a word that does not end
+// in a dropped letter.
+func closesLater(m *manuscript.Manuscript, line, offset int) bool {
+	end := m.StanzaSpan(m.Lines[line].Stanza).End
+	rest := m.Text[offset:end]
+	for {
+		i := strings.Index(rest, "’")
+		if i < 0 {
+			return false
+		}
+		before, after := rest[:i], rest[i+len("’"):]
+		// After a mark it closes; after a letter it may be "the goats’ bell".
+		if strings.HasSuffix(before, ",") || strings.HasSuffix(before, ".") || strings.HasSuffix(before, "!") || strings.HasSuffix(before, "?") {
+			return true
+		}
+		if strings.Contains(before, "‘") {
+			return false
+		}
+		rest = after
+	}
+}
+
+// mixedApostrophes reports the rarer kind where a manuscript has both.
+func mixedApostrophes(p *Pass) {
+	type place struct {
+		span manuscript.Span
+		line int
+	}
+	var plainMarks, curly []place
+	for i := range p.Manuscript.Lines {
+		for _, w := range p.Manuscript.Lines[i].Words {
+			word := w.Span.In(p.Manuscript.Text)
+			for k, r := range word {
+				switch r {
+				case '\'':
+					plainMarks = append(plainMarks, place{manuscript.Span{Start: w.Span.Start + k, End: w.Span.Start + k + 1}, i})
+				case '’':
+					curly = append(curly, place{manuscript.Span{Start: w.Span.Start + k, End: w.Span.Start + k + len("’")}, i})
+				}
+			}
+		}
+	}
+	if len(plainMarks) == 0 || len(curly) == 0 {
+		return
+	}
+	fewer, sign, name := plainMarks, "’", "curly"
+	if len(curly) < len(plainMarks) {
+		fewer, sign, name = curly, "'", "straight"
+	}
+	for _, f := range fewer {
+		p.Report(Finding{
+			Severity:   Hint,
+			Span:       f.span,
+			Line:       f.line,
+			Message:    fmt.Sprintf("Most apostrophes in this manuscript are %s, and this one is not; one kind throughout spares the typesetter.", name),
+			Confidence: 0.9,
+			Fixes:      []Fix{{Title: "Set it like the others", Edits: []Edit{{Span: f.span, Text: sign}}}},
+		})
+	}
+}
