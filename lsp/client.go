@@ -73,3 +73,9 @@ func (c client) showsDiagnostics() protocol317.DiagnosticsClientCapabilities {
 func (c client) takesLiterals() bool {
 	return c.caps.TextDocument.CodeAction.CodeActionLiteralSupport != nil
 }
+
+// resolves reports whether the client asks for a code action's property later.
+func (c client) resolves(property string) bool {
+	a := c.caps.TextDocument.CodeAction
+	return a.DataSupport && slices.Contains(a.ResolveSupport.Properties, property)
+}

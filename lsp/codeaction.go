@@ -3,48 +3,176 @@ package lsp
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 	"slices"
 	"strings"
 
 	"dandle/analysis/checks"
+	"dandle/analysis/manuscript"
 	"dandle/lsp/protocol317"
 
 	"go.lsp.dev/protocol"
 	"go.lsp.dev/uri"
 )
 
-// codeActions offers what would mend the findings in a range.
-func codeActions(_ context.Context, v view, p protocol317.CodeActionParams) (any, error) {
-	actions := []protocol317.CodeAction{}
-	if !v.client.takesLiterals() || !wants(p.Context.Only, protocol.QuickFix) {
-		return actions, nil
+// Kinds of code actions beside quickfix.
+const (
+	kindFixAll = protocol.CodeActionKind("source.fixAll.dandle") // marks alone: they are no matter of taste
+	kindOrder  = protocol.RefactorRewrite                        // word order
+)
+
+func codeActionKinds() []protocol.CodeActionKind {
+	return []protocol.CodeActionKind{protocol.QuickFix, kindOrder, kindFixAll}
+}
+
+// kindOf is the kind of a finding's fixes.
+func kindOf(code checks.Code) protocol.CodeActionKind {
+	if code == "word/inverted-order" {
+		return kindOrder
 	}
+	return protocol.QuickFix
+}
+
+// An offer is a code action whose edit is not made yet.
+type offer struct {
+	title     string
+	kind      protocol.CodeActionKind
+	finding   *checks.Finding // nil where it answers none
+	preferred bool
+	edits     []checks.Edit
+}
+
+// codeActions offers what would mend the findings in a range, or accept them,
+// and to mend all marks.
+func codeActions(_ context.Context, v view, p protocol317.CodeActionParams) (any, error) {
 	asked, err := v.span(p.Range)
 	if err != nil {
 		return nil, err
 	}
-	for _, f := range v.snapshot().Findings() {
-		if !touches(f.Span.Start, f.Span.End, asked.Start, asked.End) {
+	lazily := v.client.resolves("edit")
+	actions := []any{}
+	for i, o := range v.offers(asked) {
+		if !wants(p.Context.Only, o.kind) {
 			continue
 		}
-		shown := v.shownFor(f, p.Context.Diagnostics)
-		for i, fix := range f.Fixes {
-			actions = append(actions, protocol317.CodeAction{
-				Title:       fix.Title,
-				Kind:        protocol.QuickFix,
-				Diagnostics: shown,
-				IsPreferred: i == 0 && len(shown) > 0 && v.client.caps.TextDocument.CodeAction.IsPreferredSupport,
-				Edit:        v.workspaceEdit(fix.Edits),
-			})
+		a := protocol317.CodeAction{Title: o.title, Kind: o.kind}
+		if o.finding != nil {
+			a.Diagnostics = v.shownFor(*o.finding, p.Context.Diagnostics)
+			a.IsPreferred = o.preferred && v.client.caps.TextDocument.CodeAction.IsPreferredSupport
 		}
+		switch {
+		case !v.client.takesLiterals():
+			actions = append(actions, v.asCommand(o))
+			continue
+		case lazily:
+			a.Data, _ = json.Marshal(actionData{v.uri, v.version, asked.Start, asked.End, i}) // strings and numbers
+		default:
+			a.Edit = v.workspaceEdit(o.edits)
+		}
+		actions = append(actions, a)
 	}
 	return actions, nil
 }
 
+// offers are the actions for a stretch of the text, in an order that depends on
+// it alone.
+func (v view) offers(asked manuscript.Span) []offer {
+	var out, accept []offer
+	var all []checks.Edit
+	findings := v.snapshot().Findings()
+	for i := range findings {
+		f := &findings[i]
+		if f.Code.Area() == "mark" && len(f.Fixes) > 0 {
+			all = appendApart(all, f.Fixes[0].Edits)
+		}
+		if f.Severity == checks.Praise || !touches(f.Span.Start, f.Span.End, asked.Start, asked.End) {
+			continue
+		}
+		for j, fix := range f.Fixes {
+			out = append(out, offer{title: fix.Title, kind: kindOf(f.Code), finding: f, preferred: j == 0, edits: fix.Edits})
+		}
+		accept = append(accept, offer{
+			title: fmt.Sprintf("Accept this: allow %s here", f.Code), kind: protocol.QuickFix, finding: f,
+			edits: []checks.Edit{v.allowance(*f)},
+		})
+	}
+	out = append(out, accept...)
+	if len(all) > 0 {
+		out = append(out, offer{title: "Mend all dashes and apostrophes", kind: kindFixAll, edits: all})
+	}
+	return out
+}
+
+// appendApart adds edits unless one would overlap another.
+func appendApart(all, more []checks.Edit) []checks.Edit {
+	for _, e := range more {
+		for _, other := range all {
+			if e.Span.Start < other.Span.End && other.Span.Start < e.Span.End || e.Span == other.Span {
+				return all
+			}
+		}
+	}
+	return append(all, more...)
+}
+
+// allowance is the directive that accepts a finding, at the end of its line.
+func (v view) allowance(f checks.Finding) checks.Edit {
+	line := v.line(v.lineAt(f.Span.Start))
+	end := line.Start + len(strings.TrimRight(line.In(v.text), " \t"))
+	space := " "
+	if end == line.Start {
+		space = ""
+	}
+	return checks.Edit{Span: manuscript.Span{Start: end, End: line.End}, Text: fmt.Sprintf("%s<!-- dandle: allow %s -->", space, f.Code)}
+}
+
+// actionData leads from an action that is to be resolved back to its offer.
+type actionData struct {
+	URI     uri.URI `json:"uri"`
+	Version int32   `json:"version"`
+	Start   int     `json:"start"`
+	End     int     `json:"end"`
+	Offer   int     `json:"offer"`
+}
+
+// codeActionResolve makes the edit of an action.
+func (s *server) codeActionResolve(params json.RawMessage) (work, error) {
+	action, err := decodeParams[map[string]json.RawMessage](params)
+	if err != nil {
+		return nil, err
+	}
+	var data actionData
+	if err := json.Unmarshal(action["data"], &data); err != nil {
+		return nil, badParams(fmt.Errorf("data: %w", err))
+	}
+	d := s.workspace.document(data.URI)
+	if d == nil {
+		return nil, badParams(errNotOpen)
+	}
+	if d.version != data.Version {
+		return nil, errStale
+	}
+	v := s.view(d)
+	return func(context.Context) (any, error) {
+		offers := v.offers(manuscript.Span{Start: data.Start, End: data.End})
+		if data.Offer < 0 || data.Offer >= len(offers) {
+			return nil, badParams(fmt.Errorf("data: no such action"))
+		}
+		var err error
+		action["edit"], err = json.Marshal(v.workspaceEdit(offers[data.Offer].edits))
+		return action, err
+	}, nil
+}
+
 // wants reports whether a request that asks only for some kinds asks for this
-// one; a kind stands for all under it (LSP 3.17, "Code Action Kind").
+// one; a kind stands for all under it (LSP 3.17, "Code Action Kind"). What a
+// client did not ask for by name is not made for it in passing: source actions
+// act on the whole text.
 func wants(only []protocol.CodeActionKind, kind protocol.CodeActionKind) bool {
-	return len(only) == 0 || slices.ContainsFunc(only, func(o protocol.CodeActionKind) bool {
+	if len(only) == 0 {
+		return true
+	}
+	return slices.ContainsFunc(only, func(o protocol.CodeActionKind) bool {
 		return o == kind || o == "" || strings.HasPrefix(string(kind), string(o)+".")
 	})
 }
@@ -73,10 +201,18 @@ func (v view) shownFor(f checks.Finding, shown []json.RawMessage) []json.RawMess
 // workspaceEdit makes the client's edit of a fix: of this version alone where
 // the client can tell versions apart.
 func (v view) workspaceEdit(edits []checks.Edit) *protocol317.WorkspaceEdit {
+	return v.editOf(v.textEdits(edits))
+}
+
+func (v view) textEdits(edits []checks.Edit) []protocol317.TextEdit {
 	list := []protocol317.TextEdit{}
 	for _, e := range edits {
 		list = append(list, protocol317.TextEdit{Range: v.rangeOf(e.Span), NewText: e.Text})
 	}
+	return list
+}
+
+func (v view) editOf(list []protocol317.TextEdit) *protocol317.WorkspaceEdit {
 	if v.client.caps.Workspace.WorkspaceEdit.DocumentChanges {
 		return &protocol317.WorkspaceEdit{DocumentChanges: []protocol317.TextDocumentEdit{{
 			TextDocument: protocol317.OptionalVersionedTextDocumentIdentifier{URI: v.uri, Version: &v.version},
@@ -84,4 +220,10 @@ func (v view) workspaceEdit(edits []checks.Edit) *protocol317.WorkspaceEdit {
 		}}}
 	}
 	return &protocol317.WorkspaceEdit{Changes: map[uri.URI][]protocol317.TextEdit{v.uri: list}}
+}
+
+// asCommand is an action for clients that take no more than commands: the
+// server then asks them to apply the edit.
+func (v view) asCommand(o offer) protocol317.Command {
+	return protocol317.Command{Title: o.title, Command: commandApply, Arguments: rawList([]any{v.workspaceEdit(o.edits)})}
 }

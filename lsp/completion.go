@@ -2,34 +2,59 @@ package lsp
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"sync/atomic"
 
+	"dandle/analysis/manuscript"
 	"dandle/analysis/suggest"
 	"dandle/lsp/protocol317"
 
 	"go.lsp.dev/protocol"
+	"go.lsp.dev/uri"
 )
 
 // maxCompletions bounds a list: nobody scrolls further, and every item is sent
 // again at each letter.
 const maxCompletions = 100
 
-// completion offers the words that would end the line at the cursor.
+// completion offers keys and values in the front matter, and in the verse the
+// words that would end the line at the cursor.
 func completion(_ context.Context, v view, p protocol.CompletionParams) (any, error) {
 	s := v.snapshot()
+	m := s.Manuscript()
 	offset := v.offset(p.Position)
-	found := suggest.At(suggest.Place{Manuscript: s.Manuscript(), Poem: s.Poem(), Reader: s.Reader(), Offset: offset})
+	if inFront(m, offset) {
+		return protocol317.CompletionList{Items: v.frontMatter(offset)}, nil
+	}
+	if n := m.LineAt(offset); n >= len(s.Poem().Lines) {
+		return protocol317.CompletionList{Items: []protocol317.CompletionItem{}}, nil
+	}
+	found := suggest.At(suggest.Place{Manuscript: m, Poem: s.Poem(), Reader: s.Reader(), Offset: offset})
+	items := found.Items[:min(len(found.Items), maxCompletions)]
 	list := protocol317.CompletionList{
 		IsIncomplete: found.Incomplete || len(found.Items) > maxCompletions,
 		Items:        []protocol317.CompletionItem{},
 	}
-	for i, item := range found.Items[:min(len(found.Items), maxCompletions)] {
-		list.Items = append(list.Items, completionItem(v, item, i))
+	id := v.memory.completions.keep(v.uri, items)
+	for i, item := range items {
+		list.Items = append(list.Items, v.completionItem(item, i, id))
 	}
 	return list, nil
 }
 
-func completionItem(v view, item suggest.Item, place int) protocol317.CompletionItem {
+// completionData leads from an item that is to be resolved back to its list.
+type completionData struct {
+	URI  uri.URI `json:"uri"`
+	List string  `json:"list"`
+	Item int     `json:"item"`
+}
+
+func (v view) completionItem(item suggest.Item, place int, list string) protocol317.CompletionItem {
 	c := v.client.caps.TextDocument.Completion.CompletionItem
 	out := protocol317.CompletionItem{
 		Label:  item.Text,
@@ -38,13 +63,160 @@ func completionItem(v view, item suggest.Item, place int) protocol317.Completion
 		// Best first, whatever the client would sort by.
 		SortText:  fmt.Sprintf("%05d", place),
 		Preselect: place == 0,
-		TextEdit:  protocol317.TextEdit{Range: v.rangeOf(item.Span), NewText: item.Text},
+		TextEdit:  v.completionEdit(item, c.InsertReplaceSupport),
 	}
 	if c.LabelDetailsSupport {
 		out.LabelDetails = &protocol317.CompletionItemLabelDetails{Detail: " " + item.Pattern, Description: item.Kind.String()}
 	}
-	if item.Doc != "" {
-		out.Documentation = &protocol.MarkupContent{Kind: v.client.completionFormat(), Value: item.Doc}
+	if item.Doc == "" {
+		return out
+	}
+	if slices.Contains(c.ResolveSupport.Properties, "documentation") {
+		out.Data, _ = json.Marshal(completionData{v.uri, list, place}) // strings and a number
+	} else {
+		out.Documentation = v.client.completionDoc(item.Doc)
 	}
 	return out
+}
+
+// completionEdit puts the word in. Where a word stands already, a client that
+// can lets the writer keep what follows the cursor.
+func (v view) completionEdit(item suggest.Item, insertReplace bool) any {
+	place := v.rangeOf(item.Span)
+	if insertReplace && item.Span.Len() > 0 {
+		return protocol317.InsertReplaceEdit{NewText: item.Text, Insert: place, Replace: place}
+	}
+	return protocol317.TextEdit{Range: place, NewText: item.Text}
+}
+
+func (c client) completionDoc(text string) *protocol.MarkupContent {
+	return &protocol.MarkupContent{Kind: c.completionFormat(), Value: text}
+}
+
+// completionResolve adds to an item what its list left out. An item of a list
+// that is not the last any more comes back as it went.
+func (s *server) completionResolve(params json.RawMessage) (work, error) {
+	item, err := decodeParams[map[string]json.RawMessage](params)
+	if err != nil {
+		return nil, err
+	}
+	return func(context.Context) (any, error) {
+		var data completionData
+		if json.Unmarshal(item["data"], &data) != nil {
+			return item, nil
+		}
+		if found, ok := s.memory.completions.find(data.URI, data.List, data.Item); ok && found.Doc != "" {
+			item["documentation"], _ = json.Marshal(s.client.completionDoc(found.Doc)) // two strings
+		}
+		return item, nil
+	}, nil
+}
+
+// A completionShelf keeps the last list of each document.
+type completionShelf struct {
+	last  atomic.Int64
+	mu    sync.Mutex
+	lists map[uri.URI]completionList
+}
+
+type completionList struct {
+	id    string
+	items []suggest.Item
+}
+
+func newCompletionShelf() *completionShelf {
+	return &completionShelf{lists: map[uri.URI]completionList{}}
+}
+
+func (k *completionShelf) keep(u uri.URI, items []suggest.Item) string {
+	l := completionList{strconv.FormatInt(k.last.Add(1), 36), items}
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.lists[u] = l
+	return l.id
+}
+
+func (k *completionShelf) find(u uri.URI, id string, place int) (suggest.Item, bool) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	l := k.lists[u]
+	if l.id != id || place < 0 || place >= len(l.items) {
+		return suggest.Item{}, false
+	}
+	return l.items[place], true
+}
+
+func (k *completionShelf) forget(u uri.URI) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	delete(k.lists, u)
+}
+
+// inFront reports whether an offset lies between the fences of the front matter.
+func inFront(m *manuscript.Manuscript, offset int) bool {
+	s := m.Front.Span
+	return s.Len() > 0 && m.FileLine(offset) > m.FileLine(s.Start) && offset < s.End &&
+		m.FileLine(offset) < m.FileLine(s.End-1)
+}
+
+// A frontKey is a key of the front matter, with what may stand for its value.
+type frontKey struct {
+	name, doc string
+	values    []string
+}
+
+// frontKeys are the keys that a manuscript's front matter takes.
+func frontKeys() []frontKey {
+	var meters []string
+	for _, foot := range []string{"iambic", "trochaic", "anapestic", "dactylic", "amphibrachic"} {
+		for _, length := range []string{"trimeter", "tetrameter", "pentameter"} {
+			meters = append(meters, foot+" "+length)
+		}
+	}
+	return []frontKey{
+		{"title", "The book's title.", nil},
+		{"ages", "The readers' years, such as 3-6.", []string{"0-3", "3-6", "4-8"}},
+		{"meter", "The meter that is meant. Without it, it is heard.", meters},
+		{"dialect", "The accent that words are pronounced in.", knownDialects()},
+		{"pronounce", "Words taught: { Oban: \"OH-bn\" }.", nil},
+		{"pitch", "The book in one sentence.", nil},
+		{"allow", "Findings accepted in the whole manuscript: [word/filler].", nil},
+		{"dandle", "In a Markdown file, says that it holds verse.", []string{"verse"}},
+	}
+}
+
+// frontMatter offers the keys that are not there yet at a line's start, and a
+// key's values after its colon.
+func (v view) frontMatter(offset int) []protocol317.CompletionItem {
+	out := []protocol317.CompletionItem{}
+	m := v.snapshot().Manuscript()
+	line := v.line(v.lineAt(offset))
+	before := v.text[line.Start:offset]
+	name, typed, isValue := strings.Cut(before, ":")
+	for i, key := range frontKeys() {
+		if !isValue {
+			given := slices.ContainsFunc(m.Front.Keys, func(k manuscript.Key) bool { return k.Name == key.name && !k.Span.Touches(offset) })
+			if !given && strings.HasPrefix(key.name, strings.TrimSpace(before)) {
+				out = append(out, v.frontItem(key.name+": ", key.name, key.doc, i, line.Start, offset))
+			}
+			continue
+		}
+		if key.name != strings.TrimSpace(name) {
+			continue
+		}
+		start := offset - len(strings.TrimLeft(typed, " "))
+		for j, value := range key.values {
+			if strings.HasPrefix(value, v.text[start:offset]) {
+				out = append(out, v.frontItem(value, value, key.doc, j, start, offset))
+			}
+		}
+	}
+	return out
+}
+
+func (v view) frontItem(text, label, doc string, place, start, end int) protocol317.CompletionItem {
+	return protocol317.CompletionItem{
+		Label: label, Kind: int(protocol.CompletionItemKindProperty), Detail: doc, SortText: fmt.Sprintf("%05d", place),
+		TextEdit: protocol317.TextEdit{Range: v.rangeOf(manuscript.Span{Start: start, End: end}), NewText: text},
+	}
 }

@@ -58,7 +58,22 @@ func diagnostics(d *document, c client) []protocol317.Diagnostic {
 	for i, f := range found {
 		out[i] = diagnostic(d, c, f, places[i])
 	}
+	for _, p := range d.snapshot().Manuscript().Problems {
+		if len(out) < maxDiagnostics {
+			out = append(out, problem(d.mapper, p))
+		}
+	}
 	return out
+}
+
+// problem tells of something in a file that could not be read as it was meant.
+func problem(m *mapper, p manuscript.Problem) protocol317.Diagnostic {
+	return protocol317.Diagnostic{
+		Range:    m.rangeOf(p.Span),
+		Severity: int(protocol.DiagnosticSeverityInformation),
+		Source:   serverName,
+		Message:  p.Message,
+	}
 }
 
 func diagnostic(d *document, c client, f checks.Finding, place protocol.Range) protocol317.Diagnostic {

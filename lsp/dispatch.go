@@ -134,11 +134,14 @@ func (d *dispatcher) run(ctx context.Context, reply jsonrpc2.Replier, call *json
 }
 
 func (d *dispatcher) perform(ctx context.Context, call *jsonrpc2.Call, job work) outcome {
-	select {
-	case d.busy <- struct{}{}:
-		defer func() { <-d.busy }()
-	case <-ctx.Done():
-		return outcome{err: errCancelled}
+	// A command may wait for the client, which may wait for another answer.
+	if call.Method() != protocol.MethodWorkspaceExecuteCommand {
+		select {
+		case d.busy <- struct{}{}:
+			defer func() { <-d.busy }()
+		case <-ctx.Done():
+			return outcome{err: errCancelled}
+		}
 	}
 	o := d.guard(call.Method(), func() (any, error) { return job(ctx) })
 	if ctx.Err() != nil {

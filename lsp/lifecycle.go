@@ -7,6 +7,7 @@ import (
 	"dandle/lsp/protocol317"
 
 	"go.lsp.dev/protocol"
+	"go.lsp.dev/uri"
 	"go.uber.org/zap"
 )
 
@@ -25,11 +26,40 @@ func (s *server) initialize(params json.RawMessage) (work, error) {
 	}
 	return func(context.Context) (any, error) {
 		s.client = c
+		s.workspace.setFolders(rootsOf(p), nil)
+		s.startSettings(p.InitializationOptions)
 		if p.ProcessID != nil && *p.ProcessID > 0 && int64(int(*p.ProcessID)) == *p.ProcessID {
 			s.background.run(func(ctx context.Context) { watchParent(ctx, int(*p.ProcessID), s.parentGone) })
 		}
 		return result, nil
 	}, nil
+}
+
+// rootsOf are the folders that the client works in: those of 3.6 and later,
+// else the one root of before.
+func rootsOf(p protocol317.InitializeParams) []uri.URI {
+	if roots := folderURIs(p.WorkspaceFolders); len(roots) > 0 {
+		return roots
+	}
+	if p.RootURI != nil {
+		if u, err := uri.Parse(*p.RootURI); err == nil {
+			return []uri.URI{u}
+		}
+	}
+	if p.RootPath != nil && *p.RootPath != "" {
+		return []uri.URI{uri.File(*p.RootPath)}
+	}
+	return nil
+}
+
+// startSettings takes initializationOptions for settings.
+func (s *server) startSettings(raw json.RawMessage) {
+	settings, err := parseSettings(raw)
+	if err != nil {
+		s.log.Warn("initializationOptions", zap.Error(err))
+		return
+	}
+	s.workspace.set(settings)
 }
 
 // capabilities are what is offered to this client.
@@ -41,13 +71,38 @@ func capabilities(c client) protocol317.ServerCapabilities {
 				Change:    protocol.TextDocumentSyncKindIncremental,
 				Save:      &protocol.SaveOptions{},
 			},
-			HoverProvider: true,
+			HoverProvider:                   true,
+			DefinitionProvider:              true,
+			ReferencesProvider:              true,
+			DocumentHighlightProvider:       true,
+			DocumentSymbolProvider:          true,
+			WorkspaceSymbolProvider:         true,
+			FoldingRangeProvider:            true,
+			DocumentFormattingProvider:      true,
+			DocumentRangeFormattingProvider: true,
+			ExecuteCommandProvider:          &protocol.ExecuteCommandOptions{Commands: commandNames()},
+			Workspace: &protocol.ServerCapabilitiesWorkspace{
+				WorkspaceFolders: &protocol.ServerCapabilitiesWorkspaceFolders{Supported: true, ChangeNotifications: true},
+			},
 		},
-		PositionEncoding:   c.encoding,
-		CompletionProvider: &protocol317.CompletionOptions{TriggerCharacters: []string{" "}},
-		CodeActionProvider: &protocol317.CodeActionOptions{
-			CodeActionKinds: []protocol.CodeActionKind{protocol.QuickFix},
-		},
+		PositionEncoding:       c.encoding,
+		SelectionRangeProvider: true,
+		DocumentLinkProvider:   &protocol.DocumentLinkOptions{},
+		CompletionProvider:     &protocol317.CompletionOptions{TriggerCharacters: []string{" "}, ResolveProvider: true},
+		CodeLensProvider:       &protocol317.CodeLensOptions{},
+		InlayHintProvider:      &protocol317.InlayHintOptions{},
+		SemanticTokensProvider: &protocol317.SemanticTokensOptions{Legend: tokenLegend, Range: true, Full: protocol317.SemanticTokensFull{Delta: true}},
+		RenameProvider:         true,
+		CodeActionProvider:     true,
+	}
+	if c.takesLiterals() {
+		caps.CodeActionProvider = &protocol317.CodeActionOptions{CodeActionKinds: codeActionKinds(), ResolveProvider: true}
+	}
+	if c.caps.TextDocument.Rename.PrepareSupport {
+		caps.RenameProvider = &protocol317.RenameOptions{PrepareProvider: true}
+	}
+	if c.pulls {
+		caps.DiagnosticProvider = &protocol317.DiagnosticOptions{Identifier: serverName, WorkspaceDiagnostics: true}
 	}
 	return caps
 }
@@ -59,6 +114,7 @@ func (s *server) initialized(json.RawMessage) error {
 	default:
 	}
 	close(s.ready)
+	s.background.run(s.introduce)
 	s.log.Info("ready", zap.String("version", s.config.Version), zap.String("positions", string(s.client.encoding)))
 	return nil
 }

@@ -3,6 +3,8 @@ package lsp
 import (
 	"context"
 	"encoding/json"
+	"fmt"
+	"path/filepath"
 	"sync"
 	"sync/atomic"
 
@@ -28,8 +30,17 @@ type server struct {
 	client    client // set by initialize
 	workspace *workspace
 	desk      *desk
+	memory    *memory
+	shelf     *shelf
 	ready     chan struct{} // closed by initialized: the client may be told of things
 	shut      atomic.Bool   // shutdown was asked for
+
+	toldTooLong map[uri.URI]bool // touched by the reading goroutine only
+
+	cancels sync.Map // of running work, by progress token
+
+	houseMu    sync.Mutex
+	houseShown map[string]bool // files of house rules with problems on show
 }
 
 func newServer(ctx context.Context, conn jsonrpc2.Conn, frames *stream, log *zap.Logger, config Config, parentGone func()) *server {
@@ -38,7 +49,11 @@ func newServer(ctx context.Context, conn jsonrpc2.Conn, frames *stream, log *zap
 		dispatcher: newDispatcher(log),
 		background: newBackground(ctx),
 		workspace:  newWorkspace(),
+		memory:     newMemory(),
+		shelf:      newShelf(),
 		ready:      make(chan struct{}),
+
+		toldTooLong: map[uri.URI]bool{},
 	}
 	s.desk = newDesk(s.background, s.publish)
 	s.dispatcher.notify = s.notification
@@ -84,11 +99,33 @@ func (b *background) wait() {
 	b.active.Wait()
 }
 
-// A view is what a request sees: one version of one document, and the client
-// that asks.
+// A view is what a request sees: one version of one document, the client that
+// asks, and its settings.
 type view struct {
 	*document
-	client client
+	client   client
+	settings Settings
+	memory   *memory
+}
+
+// memory is what the session remembers of its answers, for the requests that
+// come back to them.
+type memory struct {
+	tokens      *tokenShelf
+	completions *completionShelf
+}
+
+func newMemory() *memory {
+	return &memory{tokens: newTokenShelf(), completions: newCompletionShelf()}
+}
+
+func (m *memory) forget(u uri.URI) {
+	m.tokens.forget(u)
+	m.completions.forget(u)
+}
+
+func (s *server) view(d *document) view {
+	return view{document: d, client: s.client, settings: s.workspace.current(), memory: s.memory}
 }
 
 // A route prepares the work of one method on the reading goroutine.
@@ -96,10 +133,32 @@ type route func(s *server, params json.RawMessage) (work, error)
 
 // routes are the requests that are served once the session runs.
 var routes = map[string]route{
-	protocol.MethodShutdown:               (*server).shutdown,
-	protocol.MethodTextDocumentHover:      onDocument(hover),
-	protocol.MethodTextDocumentCompletion: onDocument(completion),
-	protocol.MethodTextDocumentCodeAction: onDocument(codeActions).orStale(),
+	protocol.MethodShutdown:                      (*server).shutdown,
+	protocol.MethodTextDocumentHover:             onDocument(hover),
+	protocol.MethodTextDocumentCompletion:        onDocument(completion),
+	protocol.MethodCompletionItemResolve:         (*server).completionResolve,
+	protocol.MethodTextDocumentCodeAction:        onDocument(codeActions).orStale(),
+	protocol317.MethodCodeActionResolve:          (*server).codeActionResolve,
+	protocol.MethodTextDocumentCodeLens:          onDocument(codeLens),
+	protocol317.MethodTextDocumentInlayHint:      onDocument(inlayHints),
+	protocol.MethodTextDocumentDocumentSymbol:    onDocument(documentSymbols),
+	protocol.MethodTextDocumentFoldingRange:      onDocument(folding),
+	protocol.MethodTextDocumentDocumentHighlight: onDocument(highlight),
+	protocol.MethodTextDocumentReferences:        onDocument(references),
+	protocol.MethodTextDocumentDefinition:        onDocument(definition),
+	protocol317.MethodTextDocumentSelectionRange: onDocument(selectionRanges),
+	protocol.MethodTextDocumentDocumentLink:      onDocument(documentLinks),
+	protocol.MethodTextDocumentFormatting:        onDocument(formatting).orStale(),
+	protocol.MethodTextDocumentRangeFormatting:   onDocument(rangeFormatting).orStale(),
+	protocol.MethodTextDocumentPrepareRename:     onDocument(prepareRename),
+	protocol.MethodTextDocumentRename:            onDocument(rename).orStale(),
+	protocol.MethodSemanticTokensFull:            onDocument(semanticTokensFull),
+	protocol.MethodSemanticTokensFullDelta:       onDocument(semanticTokensDelta),
+	protocol.MethodSemanticTokensRange:           onDocument(semanticTokensRange),
+	protocol317.MethodTextDocumentDiagnostic:     onDocument(documentDiagnostic),
+	protocol317.MethodWorkspaceDiagnostic:        (*server).workspaceDiagnostic,
+	protocol.MethodWorkspaceSymbol:               (*server).workspaceSymbols,
+	protocol.MethodWorkspaceExecuteCommand:       (*server).executeCommand,
 }
 
 func (s *server) request(method string, params json.RawMessage) (work, error) {
@@ -147,7 +206,7 @@ func onDocument[P any](answer func(ctx context.Context, v view, p P) (any, error
 		if err != nil {
 			return nil, err
 		}
-		v := view{document: d, client: s.client}
+		v := s.view(d)
 		return func(ctx context.Context) (any, error) { return answer(ctx, v, p) }, nil
 	}
 }
@@ -183,8 +242,13 @@ var notifications = map[string]func(s *server, params json.RawMessage) error{
 	protocol.MethodTextDocumentDidOpen:   (*server).didOpen,
 	protocol.MethodTextDocumentDidChange: (*server).didChange,
 	protocol.MethodTextDocumentDidClose:  (*server).didClose,
-	protocol.MethodTextDocumentDidSave:   func(*server, json.RawMessage) error { return nil },
+	protocol.MethodTextDocumentDidSave:   (*server).didSave,
 	protocol.MethodExit:                  (*server).exit,
+
+	protocol.MethodWorkspaceDidChangeConfiguration:    (*server).didChangeConfiguration,
+	protocol.MethodWorkspaceDidChangeWatchedFiles:     (*server).didChangeWatchedFiles,
+	protocol.MethodWorkspaceDidChangeWorkspaceFolders: (*server).didChangeWorkspaceFolders,
+	protocol.MethodWorkDoneProgressCancel:             (*server).cancelProgress,
 }
 
 func (s *server) notification(method string, params json.RawMessage) {
@@ -201,6 +265,9 @@ func (s *server) notification(method string, params json.RawMessage) {
 // notify tells the client. It may block as long as the client does not read, so
 // the reading goroutine never calls it.
 func (s *server) notify(method string, params any) {
+	if s.background.ctx.Err() != nil {
+		return // after shutdown the client wants to hear no more
+	}
 	if err := s.conn.Notify(s.background.ctx, method, params); err != nil {
 		s.log.Debug("notify", zap.String("method", method), zap.Error(err))
 	}
@@ -212,9 +279,7 @@ func (s *server) didOpen(params json.RawMessage) error {
 		return err
 	}
 	item := p.TextDocument
-	m := newMapper(item.Text, s.client.encoding)
-	d := newDocument(item.URI, item.LanguageID, item.Version, m, s.workspace.voice())
-	s.install(d)
+	s.show(s.workspace.install(item.URI, item.LanguageID, item.Version, newMapper(item.Text, s.client.encoding)))
 	return nil
 }
 
@@ -223,15 +288,26 @@ func (s *server) didChange(params json.RawMessage) error {
 	if err != nil {
 		return err
 	}
-	old := s.workspace.document(p.TextDocument.URI)
-	if old == nil {
-		return badParams(errNotOpen)
-	}
-	d, err := old.apply(p.ContentChanges, p.TextDocument.Version)
+	d, err := s.workspace.update(p.TextDocument.URI, func(old *document) (*document, error) {
+		return old.apply(p.ContentChanges, p.TextDocument.Version)
+	})
 	if err != nil {
 		return err
 	}
-	s.install(d)
+	s.show(d)
+	return nil
+}
+
+// didSave reads the house rules anew when they are saved, for clients that watch
+// no files.
+func (s *server) didSave(params json.RawMessage) error {
+	p, err := decodeParams[protocol.DidSaveTextDocumentParams](params)
+	if err != nil {
+		return err
+	}
+	if path, ok := localPath(p.TextDocument.URI); ok && filepath.Base(path) == houseFile {
+		s.reread()
+	}
 	return nil
 }
 
@@ -241,16 +317,35 @@ func (s *server) didClose(params json.RawMessage) error {
 		return err
 	}
 	u := p.TextDocument.URI
+	s.memory.forget(u)
+	delete(s.toldTooLong, u)
 	if s.workspace.remove(u) && !s.client.pulls {
 		s.desk.clear(u)
 	}
 	return nil
 }
 
-// install makes a version the current one.
-func (s *server) install(d *document) {
-	s.workspace.install(d)
+// show has a version's findings published.
+func (s *server) show(d *document) {
+	if d.tooLong() {
+		s.tellTooLong(d.uri)
+	}
 	if !s.client.pulls {
 		s.desk.put(d)
 	}
+}
+
+// tellTooLong says once for each document that it is kept but not read.
+func (s *server) tellTooLong(u uri.URI) {
+	if s.toldTooLong[u] {
+		return
+	}
+	s.toldTooLong[u] = true
+	s.log.Warn("a document is too long to be read as verse", zap.Int("limit", maxAnalysed))
+	s.background.run(func(context.Context) {
+		s.notify(protocol.MethodWindowShowMessage, protocol.ShowMessageParams{
+			Type:    protocol.MessageTypeInfo,
+			Message: fmt.Sprintf("%s: this text is longer than %d bytes, so that its verse is not read. Editing goes on as ever.", serverName, maxAnalysed),
+		})
+	})
 }

@@ -1,6 +1,10 @@
 package protocol317
 
-import "go.lsp.dev/protocol"
+import (
+	"encoding/json"
+
+	"go.lsp.dev/protocol"
+)
 
 // InitializeParams are the parts of initialize's params that a server like this
 // one reads. Decoding no more than these leaves less that a client may get
@@ -10,7 +14,7 @@ type InitializeParams struct {
 	ClientInfo            *protocol.ClientInfo       `json:"clientInfo"`
 	RootURI               *string                    `json:"rootUri"`
 	RootPath              *string                    `json:"rootPath"`
-	InitializationOptions any                        `json:"initializationOptions"`
+	InitializationOptions json.RawMessage            `json:"initializationOptions"`
 	Capabilities          ClientCapabilities         `json:"capabilities"`
 	Trace                 string                     `json:"trace"`
 	WorkspaceFolders      []protocol.WorkspaceFolder `json:"workspaceFolders"`

@@ -42,7 +42,7 @@ type ServerCapabilities struct {
 	InlayHintProvider      *InlayHintOptions             `json:"inlayHintProvider,omitempty"`
 	DiagnosticProvider     *DiagnosticOptions            `json:"diagnosticProvider,omitempty"`
 	CompletionProvider     *CompletionOptions            `json:"completionProvider,omitempty"`
-	CodeActionProvider     *CodeActionOptions            `json:"codeActionProvider,omitempty"`
+	CodeActionProvider     any                           `json:"codeActionProvider,omitempty"` // bool or CodeActionOptions
 	CodeLensProvider       *CodeLensOptions              `json:"codeLensProvider,omitempty"`
 	SemanticTokensProvider *SemanticTokensOptions        `json:"semanticTokensProvider,omitempty"`
 	SelectionRangeProvider bool                          `json:"selectionRangeProvider,omitempty"`
@@ -239,7 +239,7 @@ type CodeAction struct {
 	Diagnostics []json.RawMessage       `json:"diagnostics,omitempty"`
 	IsPreferred bool                    `json:"isPreferred,omitempty"`
 	Edit        *WorkspaceEdit          `json:"edit,omitempty"`
-	Command     *protocol.Command       `json:"command,omitempty"`
+	Command     *Command                `json:"command,omitempty"`
 	Data        json.RawMessage         `json:"data,omitempty"`
 }
 

@@ -1,0 +1,85 @@
+package lsp
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"strings"
+
+	"dandle/analysis/scansion"
+	"dandle/lsp/protocol317"
+
+	"go.lsp.dev/protocol"
+)
+
+// codeLens stands over the book (words and spreads) and over each stanza (meter
+// and rhyme scheme).
+func codeLens(_ context.Context, v view, _ protocol.CodeLensParams) (any, error) {
+	out := []protocol317.CodeLens{}
+	if !v.settings.CodeLens {
+		return out, nil
+	}
+	s := v.snapshot()
+	m := s.Manuscript()
+	if len(m.Lines) == 0 {
+		return out, nil
+	}
+	book := count(m.WordCount(), "word")
+	if len(m.Spreads) > 0 {
+		book += " · " + count(len(m.Spreads), "spread")
+	}
+	out = append(out, v.lens(m.Title.Span.Start, book, commandCritique, string(v.uri)))
+	poem := s.Poem()
+	for i, stanza := range m.Stanzas {
+		var title []string
+		if name := stanzaMeter(poem, stanza.From, stanza.To); name != "" {
+			title = append(title, name)
+		}
+		if schemes := s.Schemes(); i < len(schemes) {
+			title = append(title, schemes[i].String())
+		}
+		if len(title) > 0 {
+			out = append(out, v.lens(m.Lines[stanza.From].Span.Start, strings.Join(title, " · "), commandScan, string(v.uri), i))
+		}
+	}
+	return out, nil
+}
+
+func (v view) lens(offset int, title, command string, arguments ...any) protocol317.CodeLens {
+	at := v.rangeOf(spanAt(offset)).Start
+	return protocol317.CodeLens{
+		Range:   protocol.Range{Start: at, End: at},
+		Command: &protocol317.Command{Title: title, Command: command, Arguments: rawList(arguments)},
+	}
+}
+
+func rawList(values []any) []json.RawMessage {
+	out := make([]json.RawMessage, len(values))
+	for i, value := range values {
+		out[i], _ = json.Marshal(value) // strings and numbers
+	}
+	return out
+}
+
+// stanzaMeter is the meter of a stanza's lines in a few words: the foot and the
+// beats of its lines, as one number where they agree.
+func stanzaMeter(poem *scansion.Poem, from, to int) string {
+	if poem.Meter.Foot == scansion.NoMeter || to > len(poem.Lines) {
+		return ""
+	}
+	var beats []string
+	same := true
+	for n := from; n < to; n++ {
+		l := poem.Lines[n]
+		wanted := l.Beats
+		if wanted == 0 {
+			wanted = l.Reading.Beats()
+		}
+		beats = append(beats, fmt.Sprint(wanted))
+		same = same && beats[0] == beats[len(beats)-1]
+	}
+	if same {
+		return fmt.Sprintf("%s, %s beats a line", poem.Meter.Foot, beats[0])
+	}
+	return fmt.Sprintf("%s, beats %s", poem.Meter.Foot, strings.Join(beats, "-"))
+}

@@ -1,0 +1,127 @@
+package lsp
+
+import (
+	"strings"
+
+	"dandle/analysis"
+	"dandle/analysis/manuscript"
+	"dandle/analysis/rhyme"
+)
+
+// This file finds places in what the analysis has heard. It judges nothing.
+
+// mates are the lines that rhyme with a line, itself among them, in order; none
+// where it rhymes with none.
+func mates(s *analysis.Snapshot, line int) []int {
+	m := s.Manuscript()
+	letter := letterOf(s, line)
+	if letter == "" || letter == rhyme.Unrhymed {
+		return nil
+	}
+	var out []int
+	stanza := m.Stanzas[m.Lines[line].Stanza]
+	for n := stanza.From; n < stanza.To; n++ {
+		if letterOf(s, n) == letter {
+			out = append(out, n)
+		}
+	}
+	if len(out) < 2 {
+		return nil
+	}
+	return out
+}
+
+// letterOf is a line's letter in its stanza's scheme; empty where none is known.
+func letterOf(s *analysis.Snapshot, line int) string {
+	l := s.Manuscript().Lines[line]
+	schemes := s.Schemes()
+	if l.Stanza >= len(schemes) || l.Place >= len(schemes[l.Stanza].Letters) {
+		return ""
+	}
+	return schemes[l.Stanza].Letters[l.Place]
+}
+
+// lastWord is the span of a line's last word; the line's own where it has none.
+func lastWord(l manuscript.Line) manuscript.Span {
+	if len(l.Words) == 0 {
+		return l.Span
+	}
+	return l.Words[len(l.Words)-1].Span
+}
+
+// repeats are the lines with the same words as a line, itself among them, in
+// order; none where the line comes once.
+func repeats(m *manuscript.Manuscript, line int) []int {
+	key := wordsKey(m.Lines[line])
+	if key == "" {
+		return nil
+	}
+	var out []int
+	for n := range m.Lines {
+		if wordsKey(m.Lines[n]) == key {
+			out = append(out, n)
+		}
+	}
+	if len(out) < 2 {
+		return nil
+	}
+	return out
+}
+
+// firstComings tells for each line that comes again which line has its words
+// first.
+func firstComings(m *manuscript.Manuscript) map[int]int {
+	first := map[string]int{}
+	out := map[int]int{}
+	for n := range m.Lines {
+		key := wordsKey(m.Lines[n])
+		if key == "" {
+			continue
+		}
+		if f, again := first[key]; again {
+			out[f], out[n] = f, f
+		} else {
+			first[key] = n
+		}
+	}
+	return out
+}
+
+// wordsKey is a line's words without case and marks. A line of one or two words
+// that comes again is no refrain but chance.
+func wordsKey(l manuscript.Line) string {
+	if len(l.Words) < 3 {
+		return ""
+	}
+	words := make([]string, len(l.Words))
+	for i, w := range l.Words {
+		words[i] = strings.ToLower(w.Text)
+	}
+	return strings.Join(words, " ")
+}
+
+// occurrences are the places of a word in verse, in order, whatever its case.
+func occurrences(m *manuscript.Manuscript, text string) []manuscript.Span {
+	var out []manuscript.Span
+	for i := range m.Lines {
+		for _, w := range m.Lines[i].Words {
+			if strings.EqualFold(w.Text, text) {
+				out = append(out, w.Span)
+			}
+		}
+	}
+	return out
+}
+
+// opening is the start of a text that a list shows for the whole.
+func opening(text string) string {
+	const most = 60
+	runes := []rune(strings.Join(strings.Fields(text), " "))
+	if len(runes) <= most {
+		return string(runes)
+	}
+	return strings.TrimRight(string(runes[:most-1]), " ") + "…"
+}
+
+// spanAt is the empty span at an offset.
+func spanAt(offset int) manuscript.Span { return manuscript.Span{Start: offset, End: offset} }
