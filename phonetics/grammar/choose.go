@@ -159,8 +159,11 @@ const (
 	hanging   = 5 * 12  // a preposition before a pause: "he flickered by"
 	asking    = 8 * 12  // "how can ye", not a can
 	reaching  = 6 * 12  // "yield him shade": only a verb has an object
-	doing     = 8 * 12  // "kissing the meadows"
+	doing     = 14 * 12 // "kissing the meadows"
 	compound  = 6 * 12  // "a pleasure-dome": newspapers join adjectives
+	existing  = 8 * 12  // "there arose such a clatter"
+	modal     = 6 * 12  // "can", which is seldom a tin
+	counted   = 6 * 12  // "seven sorrows"
 	alone     = 4 * 12  // "nobody minds": no plural after a pronoun
 )
 
@@ -183,6 +186,12 @@ func rules(sum *scores, s []piece, i int, tag1 class, open waiting) {
 	}
 	if s[i].lower == "there" && (i+1 == len(s) || s[i+1].may&verbs == 0) {
 		sum[cEX] -= nowhere
+	}
+	if s[i].lower == "there" && i+2 < len(s) && s[i+1].may&verbs != 0 && s[i+2].may&setOf(cDT, cPDT, cCD) != 0 {
+		sum[cEX] += existing
+	}
+	if s[i].may&(1<<cMD) != 0 && tag1 != cDT && tag1 != cPRPS && tag1 != cJJ && tag1 != cTO {
+		sum[cMD] += modal
 	}
 	ends, next := i+1 == len(s), piece{}
 	if !ends {
@@ -225,6 +234,10 @@ func rules(sum *scores, s []piece, i int, tag1 class, open waiting) {
 		switch before {
 		case "is", "are", "am", "was", "were", "'s", "'re", "'m":
 			sum[cVBG] += running
+		}
+	case cCD:
+		if before != "one" {
+			sum[cNNS] += counted
 		}
 	case cNN:
 		switch before {

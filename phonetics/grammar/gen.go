@@ -359,7 +359,10 @@ func lexicon(src string) (map[string]entry, error) {
 		if !plain.MatchString(word) {
 			continue
 		}
-		e := words[word]
+		e, listed := words[word]
+		if listed {
+			n = n.seen()
+		}
 		e.may |= sensesMay(n)
 		if e.most == 0 {
 			e.most = sensesMost(n)
@@ -481,6 +484,18 @@ func wordnetSenses(packed []byte) (map[string]*senses, error) {
 		list[lemma][kind] += 1 + 4*count
 	}
 	return list, lines.Err()
+}
+
+// seen drops the parts of speech in which a word has one sense that no text
+// showed: "tore" is no noun in a verse.
+func (n *senses) seen() *senses {
+	var kept senses
+	for kind, count := range n {
+		if count > 1 {
+			kept[kind] = count
+		}
+	}
+	return &kept
 }
 
 var senseTags = [4]string{"NN", "VB", "JJ", "RB"}

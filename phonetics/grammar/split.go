@@ -129,7 +129,9 @@ func splitWord(pieces []piece, word string, token int) []piece {
 	}
 	switch low {
 	case "cannot":
-		return append(pieces, known("can", token, true), known("not", token, false))
+		can := known("can", token, true)
+		can.may = 1 << cMD
+		return append(pieces, can, known("not", token, false))
 	case "thou'rt":
 		return append(pieces, known("you", token, true), known("are", token, false))
 	case "thou'lt":
