@@ -62,12 +62,20 @@ type Syllable struct {
 // taught it. It never changes, and may be used by many goroutines.
 type Reader struct {
 	dialect Dialect
-	taught  map[string]Sounds // by the word in lower case
+	taught  map[string]Sounds // by the folded word
 }
 
-// NewReader makes a reader. The keys of taught are words in lower case.
+// NewReader makes a reader. The keys of taught are words as written: case,
+// accents and the shape of apostrophes do not matter in them. The map is
+// copied.
 func NewReader(d Dialect, taught map[string]Sounds) *Reader {
-	return &Reader{dialect: d, taught: taught}
+	r := &Reader{dialect: d, taught: make(map[string]Sounds, len(taught))}
+	for word, s := range taught {
+		if s != "" {
+			r.taught[fold(word).text] = s
+		}
+	}
+	return r
 }
 
 // Dialect is the dialect of the reader's answers.

@@ -76,9 +76,7 @@ func (r *Reader) settle(word, written string, list []reading, c Context) []readi
 	}
 	if r.dialect != EnUS {
 		for i := range list {
-			if list[i].source != FromWriter {
-				list[i] = r.dialect.accent(word, list[i])
-			}
+			list[i] = r.dialect.accent(word, list[i])
 		}
 	}
 	slices.SortStableFunc(list, func(a, b reading) int { return cmp.Compare(a.cost, b.cost) })
