@@ -1,6 +1,8 @@
 package scansion
 
 import (
+	"math"
+
 	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion/ear"
 )
@@ -8,6 +10,10 @@ import (
 // crowd is the number of strong syllables in a row, with no pause between,
 // that a reader cannot dance through (ours: three are slow, four stop).
 const crowd = 4
+
+// foreign is how much better another foot must suit a line, in units of the
+// score, before the line is said to walk in that foot (ours).
+const foreign = 1.5
 
 // cause finds where an off line loses the meter, and how. l has been read
 // already; h is what was heard in it.
@@ -18,11 +24,17 @@ func (l *Line) cause(h *heard, f *form) *Break {
 	if from, to, found := longestCrowd(l, own.Strong); found && to-from >= crowd {
 		return l.broken(CrowdedStress, from, to)
 	}
+	if l.Evidence.Foreign-l.Evidence.Forced >= foreign && l.Evidence.foreignBeats == l.Beats {
+		return l.broken(PatternChange, 0, len(l.Reading.Syllables))
+	}
 	switch {
 	case !ok && len(l.Reading.Syllables) < l.Beats || heardBeats < l.Beats:
 		from, to := l.hole(own.Beats, f.foot)
 		return l.broken(MissingBeat, from, to)
 	case heardBeats > l.Beats:
+		if from, to, found := l.run(forced.Beats, f); found && l.Evidence.Forced < foreign*2 {
+			return l.broken(SlackRun, from, to)
+		}
 		from, to := l.surplus(f)
 		return l.broken(ExtraBeat, from, to)
 	}
@@ -86,32 +98,71 @@ func (l *Line) hole(beats []bool, foot ear.Foot) (from, to int) {
 	return from, to
 }
 
-// surplus is the word that the line has too much: the one without which it
-// would fit its place best.
+// surplus is what the line has too much: the word, or the few words together,
+// without which it would fit its place best. Of a phrase it is the part that
+// bears the beat.
 func (l *Line) surplus(f *form) (from, to int) {
-	bestScore, best := -1e9, len(l.Words)-1
+	const longest, perWord = 4, 0.4
+	bestScore, first, last := math.Inf(-1), 0, 0
 	rest := make([]Word, 0, len(l.Words))
 	for w := range l.Words {
-		if w == len(l.Words)-1 && len(l.Words) > 1 {
-			break // the last word bears the rhyme
-		}
-		rest = append(append(rest[:0], l.Words[:w]...), l.Words[w+1:]...)
-		h := hear(rest)
-		if !h.ok {
-			continue
-		}
-		v := float64(h.scores[f.foot][min(l.Beats, ear.MaxBeats)])
-		if v > bestScore {
-			bestScore, best = v, w
+		for n := 1; n <= longest && w+n < len(l.Words); n++ { // the last word bears the rhyme
+			rest = append(append(rest[:0], l.Words[:w]...), l.Words[w+n:]...)
+			h := hear(rest)
+			if !h.ok {
+				continue
+			}
+			if v := -h.strain(f.foot, l.Beats) - perWord*float64(n); v > bestScore {
+				bestScore, first, last = v, w, w+n-1
+			}
 		}
 	}
 	from, to = len(l.Reading.Syllables), 0
 	for i, s := range l.Reading.Syllables {
-		if s.Word == best {
-			from, to = min(from, i), i+1
+		if first <= s.Word && s.Word <= last && (s.Beat || first == last) {
+			start, end := l.wordOf(i)
+			from, to = min(from, start), max(to, end)
 		}
 	}
 	return from, to
+}
+
+// run is a run of slacks too long for its meter: three in triple meter make a
+// reader stumble (ours). Where one light word makes the run, it is that word.
+func (l *Line) run(beats []bool, f *form) (from, to int, found bool) {
+	o := outlineOf(beats)
+	if len(beats) != len(l.Reading.Syllables) {
+		return 0, 0, false
+	}
+	consider := func(start, end int) {
+		if end-start > 2 && end-start > to-from {
+			from, to, found = start, end, true
+		}
+	}
+	consider(0, o.opening)
+	for k := 0; k+1 < len(o.at); k++ {
+		consider(o.at[k]+1, o.at[k+1])
+	}
+	if !found {
+		return 0, 0, false
+	}
+	best, at := 1.5, -1 // the strain that one word less may leave
+	for i := from; i < to; i++ {
+		if start, end := l.wordOf(i); end-start > 1 {
+			continue
+		}
+		w := l.Reading.Syllables[i].Word
+		rest := append(append([]Word{}, l.Words[:w]...), l.Words[w+1:]...)
+		if h := hear(rest); h.ok {
+			if v := h.strain(f.foot, l.Beats); v < best {
+				best, at = v, i
+			}
+		}
+	}
+	if at >= 0 {
+		return at, at + 1, true
+	}
+	return from, to, true
 }
 
 // local finds the worst place of a line that has its beats but does not dance.
@@ -139,15 +190,12 @@ func (l *Line) local(r ear.Reading, f *form) *Break {
 	}
 	o := outlineOf(r.Beats)
 	for k := 0; k+1 < len(o.at); k++ {
-		switch g := o.gap(k); {
-		case g > ownGap(f.foot) && (g > 2 || ownGap(f.foot) > 1):
-			consider(float64(g), SlackRun, o.at[k]+1, o.at[k+1])
-		case g == 0 && !l.pauseBefore(o.at[k+1]):
+		if o.gap(k) == 0 && !l.pauseBefore(o.at[k+1]) {
 			consider(2, CrowdedStress, o.at[k], o.at[k+1]+1)
 		}
 	}
-	if o.opening > plainOpening[f.foot]+1 {
-		consider(float64(o.opening), SlackRun, 0, o.opening)
+	if from, to, found := l.run(r.Beats, f); found {
+		consider(3, SlackRun, from, to)
 	}
 	if odd := oddGaps(r.Beats, f.foot); odd >= 2 && l.Evidence.Foreign > worst {
 		at = Break{Cause: PatternChange, From: 0, To: len(s)}

@@ -58,6 +58,21 @@ func (h *heard) free(foot ear.Foot) (float64, int) {
 	return best, at
 }
 
+// strain is what it costs to read the line under a foot with so many beats,
+// over the reading that would suit it best of all.
+func (h *heard) strain(foot ear.Foot, beats int) float64 {
+	forced := h.scores[foot][min(beats, ear.MaxBeats)]
+	if !ear.Possible(forced) {
+		return farOff
+	}
+	best := math.Inf(-1)
+	for f := range ear.FootCount {
+		v, _ := h.free(f)
+		best = max(best, v)
+	}
+	return min(best-float64(forced), farOff)
+}
+
 // A form is a meter with the beats of each place in the stanza, and how well it
 // explains the lines it was found for.
 type form struct {

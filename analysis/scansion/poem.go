@@ -38,7 +38,7 @@ func Scan(m *manuscript.Manuscript, memo *Memo) *Poem {
 		if h.ok {
 			l := &poem.Lines[i]
 			l.read(h, &best, m.Lines[i].Place)
-			evidence = append(evidence, h.evidence(&best, l.Beats))
+			evidence = append(evidence, h.evidence(&best, l))
 		}
 	}
 	against(evidence)

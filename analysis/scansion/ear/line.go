@@ -20,11 +20,18 @@ type syllable struct {
 	strength   strength
 	start, end int8 // place from the line's start and end, bounded
 	before     manuscript.Break
+	closed     bool // one of the closed list
 }
 
 func (s *syllable) add(feature int) {
 	s.list[s.count] = int16(feature)
 	s.count++
+}
+
+// heavy reports whether speech stresses the syllable: it is the main one of a
+// noun, a verb, an adjective, a numeral, or an adverb of the open class.
+func (s *syllable) heavy() bool {
+	return s.strength == strong || (s.kind == number || s.kind == adverb) && !s.closed
 }
 
 // A way is one way to say a word of the line.
@@ -161,6 +168,7 @@ func makeWays(w *Word, self, previous, next *shape, before manuscript.Break, at,
 			if n == 1 {
 				if c, ok := closedIndex[self.lower]; ok {
 					s.add(atWord + int(c))
+					s.closed = true
 				}
 			}
 		}

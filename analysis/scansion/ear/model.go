@@ -237,7 +237,7 @@ func (m *Model) Read(l *Line, words int, foot Foot, beats int) (Reading, bool) {
 			k := trace.inWay[w][v][i][at][phaseAt]
 			r.Beats = append(r.Beats, k.beat)
 			r.Lifts = append(r.Lifts, all[w][v][i][f])
-			r.Strong = append(r.Strong, l.words[w][v].syllables[i].strength == strong)
+			r.Strong = append(r.Strong, l.words[w][v].syllables[i].heavy())
 			phaseAt = k.from
 			if k.beat {
 				at--
