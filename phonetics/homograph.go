@@ -15,7 +15,7 @@ import (
 // word is in the dictionary's form; written is as it stands in the text, for
 // "Polish" is not "polish"; ways are what the dictionary lists. The answer is
 // one of them, or what the dictionary lacks ("row" as a quarrel). The reason
-// is a phrase that can follow "since it is": "a verb here", "beside “loud”".
+// is a phrase that can follow "it is": "a verb here", "beside “loud”".
 //
 // It is not ok where the word has one sound, or where nothing in sight
 // decides.
@@ -268,6 +268,10 @@ putting: n P AH1 T IH0 NG > green greens
 putting: vnj P UH1 T IH0 NG
 viola: N V AY0 OW1 L AH0
 viola: n V IY0 OW1 L AH0
+accent: * AE1 K S EH2 N T
+effect: * IH0 F EH1 K T
+effects: * IH0 F EH1 K T S
+ravel: nvp R AE1 V AH0 L
 upset: n AH1 P S EH2 T
 upset: jvp AH0 P S EH1 T
 absent: j AE1 B S AH0 N T

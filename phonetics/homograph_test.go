@@ -141,3 +141,66 @@ func TestHomographTable(t *testing.T) {
 		t.Errorf("%d senses are held of %d lines", n, lines)
 	}
 }
+
+// TestAlternate checks the general patterns without the tagger. The readings
+// are the dictionary's, their parts of speech Webster's (1913).
+func TestAlternate(t *testing.T) {
+	for _, test := range []struct {
+		word string
+		tag  grammar.Tag
+		want string
+	}{
+		{"abstract", grammar.Adjective, "AE1 B S T R AE2 K T"},
+		{"abstract", grammar.Verb, "AE0 B S T R AE1 K T"},
+		{"contests", grammar.NounPlural, "K AA1 N T EH0 S T S"},
+		{"contests", grammar.VerbThird, "K AH0 N T EH1 S T S"},
+		{"desolate", grammar.Adjective, "D EH1 S AH0 L AH0 T"},
+		{"desolate", grammar.Verb, "D EH1 S AH0 L EY2 T"},
+		{"excuses", grammar.NounPlural, "IH0 K S K Y UW1 S IH0 Z"},
+		{"excuses", grammar.VerbThird, "IH0 K S K Y UW1 Z IH0 Z"},
+		{"adult", grammar.Noun, ""}, // no verb
+		{"excuse", grammar.Unknown, ""},
+		{"goat", grammar.Noun, ""},
+	} {
+		var ways []Sounds
+		for _, s := range lexicon.Lookup(test.word).All() {
+			ways = append(ways, s)
+		}
+		got, reason, ok := homograph(test.word, test.word, Context{Tag: test.tag}, ways)
+		if got.String() != test.want || ok != (test.want != "") || ok && reason == "" {
+			t.Errorf("%s as %v is %q (%s), want %q", test.word, test.tag, got, reason, test.want)
+		}
+	}
+}
+
+func FuzzHomograph(f *testing.F) {
+	f.Add("Wind", "the", "blew", uint8(grammar.Noun), "W AY1 N D")
+	f.Add("close", "so", "", uint8(grammar.Verb), "S")
+	f.Add("separates", "", "", uint8(grammar.VerbThird), "EY1 T S")
+	f.Fuzz(func(t *testing.T, written, before, after string, tag uint8, sounds string) {
+		word := fold(written).text
+		var ways []Sounds
+		for _, s := range lexicon.Lookup(word).All() {
+			ways = append(ways, s)
+		}
+		if s, err := arpabet.Parse(sounds); err == nil {
+			ways = append(ways, s)
+		}
+		want, reason, ok := homograph(written, word, Context{Tag: grammar.Tag(tag), Before: before, After: after}, ways)
+		if ok && (want == "" || reason == "") {
+			t.Errorf("%q has the sounds %q for the reason %q", written, want, reason)
+		}
+	})
+}
+
+func BenchmarkHomograph(b *testing.B) {
+	var ways []Sounds
+	for _, s := range lexicon.Lookup("record").All() {
+		ways = append(ways, s)
+	}
+	c := Context{Tag: grammar.Verb, Before: "to", After: "the"}
+	b.ReportAllocs()
+	for b.Loop() {
+		homograph("record", "record", c, ways)
+	}
+}

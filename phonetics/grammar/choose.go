@@ -1,5 +1,7 @@
 package grammar
 
+import "math/bits"
+
 // The features, in the order of gen.go's kinds. They are those of the
 // averaged perceptron of Honnibal ("A good part-of-speech tagger in about 200
 // lines of Python", 2013), from which the weights are.
@@ -27,7 +29,7 @@ const usual = 2 * 12
 
 // choose gives each piece its class, from the first to the last: a greedy
 // search with the tags before, over the tags that the lists allow.
-func choose(pieces []piece) {
+func choose(pieces []piece) []piece {
 	from := 0
 	for i := range pieces {
 		if i > from && pieces[i].opens {
@@ -36,6 +38,7 @@ func choose(pieces []piece) {
 		}
 	}
 	chooseSentence(pieces[from:])
+	return pieces
 }
 
 func chooseSentence(s []piece) {
@@ -46,8 +49,8 @@ func chooseSentence(s []piece) {
 		if p.may&(p.may-1) != 0 || p.may == 0 {
 			p.class = best(s, i, tag1, tag2, open)
 		} else {
-			for p.class = 0; p.may>>p.class&1 == 0; p.class++ {
-			}
+			p.class = class(bits.TrailingZeros64(uint64(p.may)))
+			p.margin = onlyOne
 		}
 		open = open.next(p)
 		tag2, tag1 = tag1, p.class
@@ -102,7 +105,8 @@ func findVerb(clause []piece) {
 		}
 	}
 	if found >= 0 {
-		clause[found].class = clause[found].verb
+		p := &clause[found]
+		p.class, p.margin = p.verb, 0
 	}
 }
 
@@ -257,6 +261,15 @@ func imitates(s []piece, i int, tag1 class) bool {
 	return false
 }
 
+// alike reports whether two classes are forms of one part of speech.
+func alike(a, b class) bool {
+	x, y := tagOf[a], tagOf[b]
+	return x.IsVerb() && y.IsVerb() || x.IsNoun() && y.IsNoun() || x.IsAdjective() && y.IsAdjective() || x.IsAdverb() && y.IsAdverb()
+}
+
+// onlyOne is the margin of a word that has one part of speech.
+const onlyOne = 40 * 12
+
 // scores holds a score for each class.
 type scores [classCount]int32
 
@@ -279,6 +292,12 @@ func best(s []piece, i int, tag1, tag2 class, open waiting) class {
 	for c := range classCount {
 		if p.may>>c&1 != 0 && score[c] > top {
 			top, answer = score[c], c
+		}
+	}
+	p.margin = onlyOne
+	for c := range classCount {
+		if c != answer && p.may>>c&1 != 0 && !alike(c, answer) {
+			p.margin = min(p.margin, top-score[c])
 		}
 	}
 	p.verb, p.loss = start, 0

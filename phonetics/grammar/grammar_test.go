@@ -114,6 +114,24 @@ func TestTagsDoNotAllocate(t *testing.T) {
 	}
 }
 
+func TestReadIsSurerWhereTheGrammarIs(t *testing.T) {
+	passage := tokensOf("the goat can row")
+	readings := Read(passage)
+	for i, tag := range Tags(passage) {
+		if readings[i].Tag != tag {
+			t.Errorf("%s is %v in Tags and %v in Read", passage[i].Text, tag, readings[i].Tag)
+		}
+		if c := readings[i].Chance; c < 0.5 || c > 1 {
+			t.Errorf("%s has chance %v", passage[i].Text, c)
+		}
+	}
+	// A word alone may be noun or verb; an article before it decides.
+	alone, led := Read(tokensOf("row"))[0].Chance, Read(tokensOf("the row"))[1].Chance
+	if alone >= led {
+		t.Errorf("row alone has chance %v, after an article %v", alone, led)
+	}
+}
+
 func FuzzTags(f *testing.F) {
 	for _, text := range []string{
 		"The goat's hat, the owls' — 'tis o'er!", "I'd've 's ' '' n't 'n't", "\xff\xfe ’’ ŉ İ’s ǅ", "a-b-c- - -- --x", "nooooo zzz",

@@ -9,17 +9,18 @@ import (
 // A piece is a word as the treebank counts words: "don't" is "do" and "n't",
 // and marks are words too.
 type piece struct {
-	text  string // for the features of the word itself, as written
-	lower string // in lower case and modern spelling: for lists and neighbours
-	norm  string // what neighbours see: lower, or the name of a class of words
-	may   classes
-	most  class // start where the lists do not know the word
-	class class // the answer
-	verb  class // the likeliest finite verb that the word may be, or start
-	loss  int32 // how much likelier the answer is, in twelfths of a weight
-	token int
-	head  bool // whether the piece gives its token the tag
-	opens bool // whether a sentence begins here
+	text   string // for the features of the word itself, as written
+	lower  string // in lower case and modern spelling: for lists and neighbours
+	norm   string // what neighbours see: lower, or the name of a class of words
+	may    classes
+	most   class // start where the lists do not know the word
+	class  class // the answer
+	verb   class // the likeliest finite verb that the word may be, or start
+	loss   int32 // how much likelier the answer is, in twelfths of a weight
+	margin int32 // by how much the answer beats the best other part of speech
+	token  int
+	head   bool // whether the piece gives its token the tag
+	opens  bool // whether a sentence begins here
 }
 
 // content are the classes that have new members all the time.

@@ -2,6 +2,8 @@
 // spellings and their order; it knows neither sounds nor verse.
 package grammar
 
+import "math"
+
 // A Tag is a part of speech. The tags are those of the Penn Treebank (Marcus,
 // Santorini, Marcinkiewicz 1993), under readable names.
 type Tag uint8
@@ -93,14 +95,40 @@ type Token struct {
 func Tags(tokens []Token) []Tag {
 	tags := make([]Tag, len(tokens))
 	var room [64]piece
-	pieces := split(tokens, room[:0])
-	choose(pieces)
-	for _, p := range pieces {
+	for _, p := range choose(split(tokens, room[:0])) {
 		if p.head {
 			tags[p.token] = tagOf[p.class]
 		}
 	}
 	return tags
+}
+
+// A Reading is a tag and how sure it is.
+type Reading struct {
+	Tag Tag
+	// Chance is how likely the part of speech is right, from 0.5 for a guess
+	// to 1; a verb's form, or a noun's number, may still be another.
+	Chance float32
+}
+
+// Read is Tags with the chance of each.
+func Read(tokens []Token) []Reading {
+	list := make([]Reading, len(tokens))
+	var room [64]piece
+	for _, p := range choose(split(tokens, room[:0])) {
+		if p.head {
+			list[p.token] = Reading{tagOf[p.class], chance(p.margin)}
+		}
+	}
+	return list
+}
+
+// chance is a logistic curve through how often a tag was right that won by a
+// margin, in twelfths, measured on 3,900 sentences of newspaper text: 0.59 at
+// 1 whole point, 0.85 at 9, 0.96 at 17. On testdata/verse.txt it is a little
+// too low.
+func chance(margin int32) float32 {
+	return float32(1 / (1 + math.Exp(-0.2-0.17/12*float64(margin))))
 }
 
 // CanBe reports whether the word lists know the word, as written, as a word
