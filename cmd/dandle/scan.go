@@ -5,11 +5,13 @@ import (
 	"encoding/json"
 	"flag"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
 	"dandle/analysis"
 	"dandle/analysis/card"
+	"dandle/analysis/manuscript"
 	"dandle/analysis/rhyme"
 	"dandle/analysis/scansion"
 )
@@ -83,12 +85,13 @@ type scannedLine struct {
 // scanOf is what is heard in a file, in the shape of the JSON.
 func scanOf(r reading) scannedFile {
 	m, poem, schemes := r.snapshot.Manuscript(), r.snapshot.Poem(), r.snapshot.Schemes()
+	beats := perLine(poem.Meter.Beats, m.Stanzas)
 	file := scannedFile{
 		File: r.name,
 		Meter: scannedMeter{
-			Name:       meterName(poem.Meter),
+			Name:       meterName(poem.Meter.Foot, beats),
 			Foot:       poem.Meter.Foot.String(),
-			Feet:       append([]int{}, poem.Meter.Beats...),
+			Feet:       beats,
 			Confidence: rounded(poem.Meter.Confidence),
 		},
 		Stanzas: make([]scannedStanza, 0, len(m.Stanzas)),
@@ -115,17 +118,33 @@ func scanOf(r reading) scannedFile {
 // lengths are the names of lines by their number of beats.
 var lengths = [...]string{"", "monometer", "dimeter", "trimeter", "tetrameter", "pentameter", "hexameter", "heptameter", "octameter"}
 
+// perLine lists the beats of a meter for each line of the stanza, where its
+// lines differ and all stanzas have as many: 4, 3 becomes 4, 3, 4, 3.
+func perLine(beats []int, stanzas []manuscript.Stanza) []int {
+	list := append([]int{}, beats...)
+	if len(beats) < 2 {
+		return list
+	}
+	length := stanzas[0].To - stanzas[0].From
+	for _, s := range stanzas {
+		if s.To-s.From != length || length%len(beats) != 0 {
+			return list
+		}
+	}
+	return slices.Repeat(beats, length/len(beats))
+}
+
 // meterName is the name of a meter as one would say it: "anapestic
 // tetrameter", "iambic 4-3-4-3".
-func meterName(m scansion.Meter) string {
-	if len(m.Beats) == 1 && 0 < m.Beats[0] && m.Beats[0] < len(lengths) {
-		return m.Foot.String() + " " + lengths[m.Beats[0]]
+func meterName(foot scansion.Foot, beats []int) string {
+	if len(beats) == 1 && 0 < beats[0] && beats[0] < len(lengths) {
+		return foot.String() + " " + lengths[beats[0]]
 	}
-	beats := make([]string, len(m.Beats))
-	for i, n := range m.Beats {
-		beats[i] = strconv.Itoa(n)
+	parts := make([]string, len(beats))
+	for i, n := range beats {
+		parts[i] = strconv.Itoa(n)
 	}
-	return strings.TrimSpace(m.Foot.String() + " " + strings.Join(beats, "-"))
+	return strings.TrimSpace(foot.String() + " " + strings.Join(parts, "-"))
 }
 
 // scanText is what is heard in a file, for a person.
@@ -166,14 +185,15 @@ func schemeName(s rhyme.Scheme) string {
 
 // meterSentence says which meter a manuscript keeps, and how it is known.
 func meterSentence(s *analysis.Snapshot) string {
-	poem := s.Poem()
+	m, poem := s.Manuscript(), s.Poem()
+	name := meterName(poem.Meter.Foot, perLine(poem.Meter.Beats, m.Stanzas))
 	switch {
 	case len(poem.Lines) == 0:
 		return "no verse found"
 	case poem.Meter.Foot == scansion.NoMeter:
 		return "no steady meter"
 	case poem.Meter.Declared:
-		return meterName(poem.Meter) + ", as its front matter says"
+		return name + ", as its front matter says"
 	}
-	return fmt.Sprintf("%s, %d %% sure", meterName(poem.Meter), int(100*poem.Meter.Confidence+0.5))
+	return fmt.Sprintf("%s, %d %% sure", name, int(100*poem.Meter.Confidence+0.5))
 }

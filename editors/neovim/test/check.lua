@@ -87,6 +87,7 @@ local scanned = run('scan', '-f', 'json', vim.fn.expand('%')).stanzas[1].lines[1
 local hover = ask('textDocument/hover', { textDocument = document, position = position(scanned.line, scanned.text) })
 local spaced = scanned.feet:gsub('.', '%0 '):gsub(' $', '')
 local text = hover and (type(hover.contents) == 'table' and hover.contents.value or hover.contents) or ''
+text = text:gsub('\\', '') -- Markdown's own
 if not text:find(spaced, 1, true) then fail(('the hover of line %d lacks %q:\n%s'):format(scanned.line, spaced, text)) end
 say('the hover of line ' .. scanned.line .. ' shows ' .. spaced)
 

@@ -10,4 +10,8 @@ cp "$2" "$folder/demo.verse"
 cd "$folder"
 "$program" check -f json demo.verse >found.json
 "$program" scan -f json demo.verse >scanned.json
-DANDLE=$program DANDLE_SETUP=$here timeout 120 vim.nox -es -N -n -u "$here/test/check.vim" -i NONE demo.verse
+# The editor writes what it saw into a file: its own output is full of its screen.
+status=0
+DANDLE=$program DANDLE_SETUP=$here timeout 120 vim.nox -es -N -n -u "$here/test/check.vim" -i NONE demo.verse >screen.txt 2>&1 || status=$?
+cat seen.txt || cat screen.txt
+exit "$status"

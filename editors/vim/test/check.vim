@@ -11,12 +11,12 @@ filetype plugin on
 syntax on
 
 function! s:Fail(what) abort
-  call writefile(['vim: FAIL: ' . a:what], '/dev/stderr', 'a')
+  call writefile(['vim: FAIL: ' . a:what], 'seen.txt', 'a')
   cquit 1
 endfunction
 
 function! s:Say(what) abort
-  call writefile(['vim: ' . a:what], '/dev/stdout', 'a')
+  call writefile(['vim: ' . a:what], 'seen.txt', 'a')
 endfunction
 
 function! s:Wait(what, Condition) abort
@@ -76,12 +76,14 @@ function! s:Check() abort
   ALELint
   call s:Wait('end of that finding', {-> s:Shown() == l:want})
   call s:Say('a broken line is marked, and a mended one is not')
-  call s:Say('ok, in Vim ' . v:version / 100 . '.' . v:version % 100 . ' with ALE ' . ale#GetVersion())
+  call s:Say('ok, in Vim ' . v:version / 100 . '.' . v:version % 100 . ' with ALE ' . s:AleVersion())
   qall!
 endfunction
 
-function! ale#GetVersion() abort
-  return matchstr(join(readfile('/usr/share/vim-ale/autoload/ale.vim', '', 400), "\n"), 'l:version = \[\zs[^\]]*')
+function! s:AleVersion() abort
+  let l:source = join(readfile('/usr/share/vim-ale/autoload/ale.vim'), "\n")
+  let l:numbers = matchstr(l:source, 's:current_ale_version = \[\zs[^\]]*')
+  return substitute(l:numbers, ', ', '.', 'g')
 endfunction
 
 autocmd VimEnter * call s:Check()
