@@ -1,10 +1,9 @@
 package scansion
 
 import (
-	"math"
-
 	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion/ear"
+	"dandle/phonetics/grammar"
 )
 
 // crowd is the number of strong syllables in a row, with no pause between,
@@ -27,12 +26,15 @@ func (l *Line) cause(h *heard, f *form) *Break {
 	if l.Evidence.Foreign-l.Evidence.Forced >= foreign && l.Evidence.foreignBeats == l.Beats {
 		return l.broken(PatternChange, 0, len(l.Reading.Syllables))
 	}
+	if from, to, found := l.wrench(forced); found && l.Evidence.Forced < foreign {
+		return l.broken(WrenchedStress, from, to)
+	}
 	switch {
 	case !ok && len(l.Reading.Syllables) < l.Beats || heardBeats < l.Beats:
 		from, to := l.hole(own.Beats, f.foot)
 		return l.broken(MissingBeat, from, to)
 	case heardBeats > l.Beats:
-		if from, to, found := l.run(forced.Beats, f); found && l.Evidence.Forced < foreign*2 {
+		if from, to, found := l.run(forced.Beats, f); found && (l.Evidence.Forced < foreign || ownGap(f.foot) > 1 && l.propped(own, forced)) {
 			return l.broken(SlackRun, from, to)
 		}
 		from, to := l.surplus(f)
@@ -98,23 +100,19 @@ func (l *Line) hole(beats []bool, foot ear.Foot) (from, to int) {
 	return from, to
 }
 
-// surplus is what the line has too much: the word, or the few words together,
-// without which it would fit its place best. Of a phrase it is the part that
-// bears the beat.
+// surplus is what the line has too much: a word or a phrase that could go, by
+// its grammar, and without which the line would fit its place. Of a phrase it
+// is the part that bears the beat. Where nothing could go, the line just runs
+// on: it is the last word.
 func (l *Line) surplus(f *form) (from, to int) {
-	const longest, perWord = 4, 0.4
-	bestScore, first, last := math.Inf(-1), 0, 0
-	rest := make([]Word, 0, len(l.Words))
-	for w := range l.Words {
-		for n := 1; n <= longest && w+n < len(l.Words); n++ { // the last word bears the rhyme
-			rest = append(append(rest[:0], l.Words[:w]...), l.Words[w+n:]...)
-			h := hear(rest)
-			if !h.ok {
-				continue
-			}
-			if v := -h.strain(f.foot, l.Beats) - perWord*float64(n); v > bestScore {
-				bestScore, first, last = v, w, w+n-1
-			}
+	best, first, last := foreign, len(l.Words)-1, len(l.Words)-1
+	for _, c := range l.spare() {
+		h := hear(append(append([]Word{}, l.Words[:c.from]...), l.Words[c.to:]...))
+		if !h.ok {
+			continue
+		}
+		if v := h.strain(f.foot, l.Beats); v < best {
+			best, first, last = v, c.from, c.to-1
 		}
 	}
 	from, to = len(l.Reading.Syllables), 0
@@ -125,6 +123,90 @@ func (l *Line) surplus(f *form) (from, to int) {
 		}
 	}
 	return from, to
+}
+
+// A stretch is the words [from, to) of a line.
+type stretch struct{ from, to int }
+
+// spare lists what a line could lose and stay a sentence: an adjective before
+// what it describes, an adverb, a phrase that a preposition opens and a mark closes. The last
+// word bears the rhyme and stays.
+func (l *Line) spare() []stretch {
+	var list []stretch
+	last := len(l.Words) - 1
+	for w := range last {
+		next := l.Words[w+1].Tag
+		switch l.Words[w].Tag {
+		case grammar.Adjective, grammar.Comparative, grammar.Superlative, grammar.VerbGerund, grammar.VerbParticiple:
+			if isNominal(next) && l.Words[w].Break < manuscript.HeavyBreak {
+				list = append(list, stretch{w, w + 1})
+			}
+		case grammar.Noun:
+			if next == grammar.Noun || next == grammar.NounPlural {
+				list = append(list, stretch{w, w + 1}) // the first half of a compound
+			}
+		case grammar.Adverb:
+			if w > 0 && next != grammar.Conjunction {
+				list = append(list, stretch{w, w + 1})
+			}
+		case grammar.Preposition:
+			if to := l.phrase(w); to > 0 && to <= last && l.Words[to-1].Break != manuscript.NoBreak {
+				list = append(list, stretch{w, to})
+			}
+		}
+	}
+	return list
+}
+
+func isNominal(t grammar.Tag) bool {
+	switch t {
+	case grammar.Adjective, grammar.Noun, grammar.NounPlural, grammar.Name, grammar.NamePlural:
+		return true
+	}
+	return false
+}
+
+// phrase is where a prepositional phrase ends: after the first noun that no
+// further noun follows; 0 where there is none within five words.
+func (l *Line) phrase(w int) int {
+	for k := w + 1; k < len(l.Words) && k <= w+5; k++ {
+		switch t := l.Words[k].Tag; {
+		case t == grammar.Noun || t == grammar.NounPlural || t == grammar.Name:
+			if k+1 == len(l.Words) || !isNominal(l.Words[k+1].Tag) {
+				return k + 1
+			}
+		case t == grammar.Determiner || t == grammar.Possessive || t == grammar.Adjective || t == grammar.Number:
+		default:
+			return 0
+		}
+	}
+	return 0
+}
+
+// wrench is the longer word that a reading takes furthest out of its stress.
+func (l *Line) wrench(r ear.Reading) (from, to int, found bool) {
+	worst := float32(0)
+	for i := range r.Beats {
+		if r.Beats[i] && l.wrenches(r, i) && -r.Lifts[i] > worst {
+			worst, found = -r.Lifts[i], true
+			from, to = l.wordOf(i)
+		}
+	}
+	return from, to, found
+}
+
+// propped reports whether a beat that own has over forced stands on a light
+// word, where the ear only puts it because so many slacks are in a row.
+func (l *Line) propped(own, forced ear.Reading) bool {
+	if len(own.Beats) != len(forced.Beats) {
+		return false
+	}
+	for i := range own.Beats {
+		if own.Beats[i] && !forced.Beats[i] && own.Light[i] {
+			return true
+		}
+	}
+	return false
 }
 
 // run is a run of slacks too long for its meter: three in triple meter make a
@@ -206,6 +288,9 @@ func (l *Line) local(r ear.Reading, f *form) *Break {
 // wrenches reports whether a beat on syllable i takes a longer word out of its
 // spoken stress: the word's main stress stands in slack.
 func (l *Line) wrenches(r ear.Reading, i int) bool {
+	if len(r.Beats) != len(l.Reading.Syllables) {
+		return false // said in other ways, with other syllables
+	}
 	from, to := l.wordOf(i)
 	if to-from < 2 || l.Reading.Syllables[i].Stress != 0 {
 		return false

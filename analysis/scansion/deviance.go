@@ -90,11 +90,9 @@ func (h *heard) evidence(f *form, l *Line) Evidence {
 		}
 		e.Slack = max(e.Slack, float64(run-2))
 	}
-	if len(r.Beats) == len(l.Reading.Syllables) {
-		for i, beat := range r.Beats {
-			if beat && l.wrenches(r, i) {
-				e.Wrenched += max(0, -float64(r.Lifts[i]))
-			}
+	for i, beat := range r.Beats {
+		if beat && l.wrenches(r, i) {
+			e.Wrenched += max(0, -float64(r.Lifts[i]))
 		}
 	}
 	return e
@@ -165,12 +163,12 @@ const devianceBias = -3.55
 
 var devianceWeights = [evidenceSize]float64{
 	0.8,  // forced
-	0.3,  // foreign
+	0.36, // foreign
 	0.35, // strained
 	0.1,  // worst
 	0.3,  // uneven
-	0.2,  // odd
+	0.3,  // odd
 	2.0,  // crowded
 	1.7,  // slack
-	0.5,  // wrenched
+	0.8,  // wrenched
 }

@@ -66,6 +66,9 @@ type Reading struct {
 	// Strong is set for syllables that speech stresses: main stresses of
 	// nouns, verbs, adjectives and the like.
 	Strong []bool
+	// Light is set for those that speech passes over: unstressed syllables and
+	// small words.
+	Light []bool
 	// Shape is the part of the score that the meter's own shape gave.
 	Shape float32
 }
@@ -238,6 +241,7 @@ func (m *Model) Read(l *Line, words int, foot Foot, beats int) (Reading, bool) {
 			r.Beats = append(r.Beats, k.beat)
 			r.Lifts = append(r.Lifts, all[w][v][i][f])
 			r.Strong = append(r.Strong, l.words[w][v].syllables[i].heavy())
+			r.Light = append(r.Light, l.words[w][v].syllables[i].strength <= weak)
 			phaseAt = k.from
 			if k.beat {
 				at--
@@ -247,6 +251,7 @@ func (m *Model) Read(l *Line, words int, foot Foot, beats int) (Reading, bool) {
 	slices.Reverse(r.Beats)
 	slices.Reverse(r.Lifts)
 	slices.Reverse(r.Strong)
+	slices.Reverse(r.Light)
 	r.Shape = best
 	for i, beat := range r.Beats {
 		if beat {
