@@ -6,11 +6,13 @@ import (
 	"html"
 	"strings"
 
+	"dandle/analysis"
 	"dandle/analysis/card"
 	"dandle/analysis/checks"
 	"dandle/analysis/scansion"
 	"dandle/lsp/protocol317"
 	"dandle/phonetics"
+	"dandle/phonetics/arpabet"
 
 	"go.lsp.dev/protocol"
 )
@@ -36,16 +38,14 @@ func hover(_ context.Context, v view, p protocol.HoverParams) (any, error) {
 		page.line(here[0].Message)
 		here = here[1:]
 	} else {
-		page.line(summary(heard))
+		page.pattern(heard.Reading.FeetPattern(), summary(heard))
 	}
 	page.code(feetBlock(m.Text, n, v, heard))
 	for _, variation := range heard.Variations {
 		page.item(variationText(variation, heard))
 	}
-	if schemes := s.Schemes(); m.Lines[n].Stanza < len(schemes) {
-		if letters := schemes[m.Lines[n].Stanza].Letters; m.Lines[n].Place < len(letters) {
-			page.item(fmt.Sprintf("Rhyme %s in %s.", letters[m.Lines[n].Place], schemes[m.Lines[n].Stanza]))
-		}
+	if text := rhymeText(s, n); text != "" {
+		page.item(text)
 	}
 	out := protocol317.Hover{}
 	if line, w, ok := m.WordAt(offset); ok && line == n {
@@ -89,12 +89,11 @@ func findingsAt(all []checks.Finding, line, offset int) (here, elsewhere []check
 
 // summary is the line's state in a few words.
 func summary(l scansion.Line) string {
-	if len(l.Reading.Syllables) == 0 {
-		return "No reading of this line is known."
-	}
 	beats := l.Reading.Beats()
-	text := fmt.Sprintf("%s, %s", card.Spaced(l.Reading.FeetPattern()), count(beats, "beat"))
+	text := count(beats, "beat")
 	switch {
+	case len(l.Reading.Syllables) == 0:
+		return "No reading of this line is known."
 	case l.Expected == "":
 		return text + "."
 	case l.Fits:
@@ -102,8 +101,28 @@ func summary(l scansion.Line) string {
 	case l.Beats != 0 && l.Beats != beats:
 		return fmt.Sprintf("%s; its place wants %d.", text, l.Beats)
 	default:
-		return text + "; the ear expected " + card.Spaced(l.Expected) + "."
+		return text + "; the ear expected another pattern."
 	}
+}
+
+// rhymeText says which lines a line rhymes with.
+func rhymeText(s *analysis.Snapshot, n int) string {
+	m := s.Manuscript()
+	letter := letterOf(s, n)
+	if letter == "" {
+		return ""
+	}
+	scheme := s.Schemes()[m.Lines[n].Stanza]
+	var words []string
+	for _, mate := range mates(s, n) {
+		if mate != n {
+			words = append(words, "“"+lastWord(m.Lines[mate]).In(m.Text)+"”")
+		}
+	}
+	if len(words) == 0 {
+		return fmt.Sprintf("No rhyme mate; the stanza goes %s.", scheme)
+	}
+	return fmt.Sprintf("Rhyme %s of %s, with %s.", letter, scheme, strings.Join(words, ", "))
 }
 
 // feetBlock is the line's card, and the pattern that was expected where another
@@ -132,14 +151,14 @@ var variationMeaning = map[scansion.VariationKind]string{
 func variationText(v scansion.Variation, l scansion.Line) string {
 	name := v.Kind.String()
 	text := strings.ToUpper(name[:1]) + name[1:]
-	if meaning, ok := variationMeaning[v.Kind]; ok {
-		text += ": " + meaning
-	}
 	if v.From >= 0 && v.From < v.To && v.To <= len(l.Reading.Syllables) {
 		words := l.Words
 		if w := l.Reading.Syllables[v.From].Word; w >= 0 && w < len(words) {
-			text += fmt.Sprintf(", at “%s”", words[w].Text)
+			text += fmt.Sprintf(" at “%s”", words[w].Text)
 		}
+	}
+	if meaning, ok := variationMeaning[v.Kind]; ok {
+		text += ": " + meaning
 	}
 	return text + "."
 }
@@ -173,7 +192,7 @@ func soundText(word string, p phonetics.Pronunciation) string {
 			return p.Sounds.String()
 		}
 		part := strings.ToLower(word[s.Start:s.End])
-		if s.Stress == phonetics.Stress(1) || len(p.Syllables) == 1 {
+		if s.Stress == arpabet.Primary {
 			part = strings.ToUpper(part)
 		}
 		parts = append(parts, part)
@@ -200,6 +219,18 @@ func newPage(kind protocol.MarkupKind) *page { return &page{kind: kind} }
 func (p *page) line(text string) {
 	p.text.WriteString(p.escaped(text))
 	p.text.WriteString("\n")
+}
+
+// pattern adds a sentence with a pattern of beats before it.
+func (p *page) pattern(pattern, text string) {
+	switch {
+	case pattern == "":
+	case p.kind == protocol.Markdown:
+		p.text.WriteString("`" + pattern + "` ")
+	default:
+		p.text.WriteString(pattern + "  ")
+	}
+	p.line(text)
 }
 
 // paragraph parts what follows from what stands before.

@@ -303,3 +303,5 @@ func FuzzMapper(f *testing.F) {
 		}
 	})
 }
+
+func encodeUTF16(s string) []uint16 { return utf16.Encode([]rune(s)) }

@@ -82,29 +82,28 @@ type cell struct {
 
 func cells(text string, line manuscript.Line, syllables []scansion.Syllable) []cell {
 	out := make([]cell, 0, min(len(syllables), maxSyllables))
+	from := line.Span.Start
 	for i, s := range syllables {
 		if i == maxSyllables {
 			return append(out, cell{text: "…", mark: " ", width: 1})
 		}
-		from, to := s.Span.Start, line.Span.End
-		if i == 0 {
-			from = line.Span.Start
-		}
+		to := line.Span.End
 		inside := false // the next syllable belongs to the same word
 		if i+1 < len(syllables) {
-			to = syllables[i+1].Span.Start
+			to = parting(text, s.Span.End, syllables[i+1].Span.Start)
 			inside = syllables[i+1].Word == s.Word
 		}
 		if from < 0 || to > len(text) || from > to {
 			return nil
 		}
-		c := cell{text: shown(text[from:to]), mark: "x"}
+		c := cell{text: shown(text[from:to], silent(line.Words, s, from, to)), mark: "x"}
+		from = to
 		if s.Beat {
 			c.mark = "/"
 		}
 		c.vowel = vowelColumn(c.text)
-		if inside {
-			c.text += "·"
+		if inside && endsInLetter(c.text) {
+			c.text += "·" // where the spelling has a hyphen, that divides it
 		}
 		c.width = max(displayWidth(c.text), c.vowel+1)
 		out = append(out, c)
@@ -112,36 +111,57 @@ func cells(text string, line manuscript.Line, syllables []scansion.Syllable) []c
 	return out
 }
 
-// shown is a piece of the text as one column shows it: without controls, and
-// with "‿" for the space between words that share the syllable.
-func shown(piece string) string {
-	piece = strings.Map(func(r rune) rune {
+// parting is where the gap between two syllables is cut: what is joined to the
+// second without a space, such as an opening quote, belongs to it.
+func parting(text string, end, start int) int {
+	if end < 0 || start > len(text) || end > start {
+		return start
+	}
+	return end + strings.LastIndexFunc(text[end:start], unicode.IsSpace) + 1
+}
+
+// silent is where, in a piece of the text, the words start that have no syllable
+// of their own but share this one.
+func silent(words []manuscript.Word, s scansion.Syllable, from, to int) map[int]bool {
+	var out map[int]bool
+	for i := max(s.Word+1, 0); i < len(words) && words[i].Span.Start < to; i++ {
+		if words[i].Span.Start >= from {
+			if out == nil {
+				out = map[int]bool{}
+			}
+			out[words[i].Span.Start-from] = true
+		}
+	}
+	return out
+}
+
+// shown is a piece of the text as one column shows it: without controls, on one
+// line, and with "‿" before the words that share the syllable.
+func shown(piece string, joined map[int]bool) string {
+	var b strings.Builder
+	space := false
+	for i, r := range piece {
 		switch {
 		case unicode.IsSpace(r):
-			return ' '
+			space = b.Len() > 0
+			continue
 		case r == utf8.RuneError || unicode.IsControl(r):
-			return '\uFFFD'
+			r = utf8.RuneError
 		}
-		return r
-	}, piece)
-	words := strings.Fields(piece)
-	var b strings.Builder
-	for i, w := range words {
-		if i > 0 {
-			// A dash or a bracket between two words is no word to join.
-			if hasLetter(w) && hasLetter(words[i-1]) {
-				b.WriteRune('‿')
-			} else {
-				b.WriteByte(' ')
-			}
+		if joined[i] {
+			b.WriteRune('‿')
+		} else if space {
+			b.WriteByte(' ')
 		}
-		b.WriteString(w)
+		space = false
+		b.WriteRune(r)
 	}
 	return b.String()
 }
 
-func hasLetter(s string) bool {
-	return strings.ContainsFunc(s, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) })
+func endsInLetter(s string) bool {
+	r, _ := utf8.DecodeLastRuneInString(s)
+	return unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r)
 }
 
 // vowelColumn is where the mark stands: over the first vowel letter, as a
