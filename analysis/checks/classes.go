@@ -48,6 +48,15 @@ func linesOf(name string) []words {
 	return list
 }
 
+// pairs is a section with a phrase on each line, for looking up.
+func pairs(name string) words {
+	c := words{}
+	for line := range strings.Lines(section(name)) {
+		c[strings.Join(strings.Fields(line), " ")] = true
+	}
+	return c
+}
+
 // phrases is a section with a phrase on each line.
 func phrases(name string) [][]string {
 	var list [][]string

@@ -74,12 +74,12 @@ func closesLater(m *manuscript.Manuscript, line, offset int) bool {
 			return false
 		}
 		before, after := rest[:i], rest[i+len("’"):]
+		if opened := strings.LastIndex(before, "‘"); opened >= 0 && !elided.MatchString(before[opened:]) {
+			return false // what closes is a quotation that opened later
+		}
 		// After a mark it closes; after a letter it may be "the goats’ bell".
 		if strings.HasSuffix(before, ",") || strings.HasSuffix(before, ".") || strings.HasSuffix(before, "!") || strings.HasSuffix(before, "?") {
 			return true
-		}
-		if strings.Contains(before, "‘") {
-			return false
 		}
 		rest = after
 	}

@@ -1,6 +1,7 @@
 package checks
 
 import (
+	"slices"
 	"strings"
 
 	"dandle/analysis/manuscript"
@@ -17,19 +18,25 @@ type broken struct {
 }
 
 // reportBreaks reports the lines that the ear loses for one cause. A line in a
-// part that keeps no meter has nothing to lose, so it stays silent.
-func reportBreaks(p *Pass, cause scansion.Cause, say func(broken) string) {
+// part that keeps no meter has nothing to lose, so it stays silent; so does one
+// that another check speaks of, which unless tells.
+func reportBreaks(p *Pass, cause scansion.Cause, say func(broken) string, unless ...func(*scansion.Line) bool) {
+	reportBreaksAt(p, cause, broken.span, say, unless...)
+}
+
+// reportBreaksAt is reportBreaks with a say in where the note stands.
+func reportBreaksAt(p *Pass, cause scansion.Cause, at func(broken) manuscript.Span, say func(broken) string, unless ...func(*scansion.Line) bool) {
 	for i := range p.Poem.Lines {
 		line := &p.Poem.Lines[i]
 		if line.Break == nil || line.Break.Cause != cause || line.Fits || line.Expected == "" {
 			continue
 		}
 		b := broken{text: p.Manuscript.Text, line: line, at: line.Break}
-		if len(line.Reading.Syllables) == 0 {
+		if len(line.Reading.Syllables) == 0 || slices.ContainsFunc(unless, func(is func(*scansion.Line) bool) bool { return is(line) }) {
 			continue
 		}
 		p.Report(Finding{
-			Span:       b.span(),
+			Span:       at(b),
 			Line:       i,
 			Message:    say(b),
 			Expected:   line.Expected,

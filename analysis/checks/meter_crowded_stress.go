@@ -3,7 +3,9 @@ package checks
 import (
 	"fmt"
 
+	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion"
+	"dandle/phonetics/grammar"
 )
 
 const meterCrowdedStressDoc = `
@@ -30,7 +32,59 @@ var meterCrowdedStress = &Check{
 	Doc:      meterCrowdedStressDoc,
 	Run: func(p *Pass) {
 		reportBreaks(p, scansion.CrowdedStress, crowdedStressMessage)
+		for i := range p.Poem.Lines {
+			line := &p.Poem.Lines[i]
+			if line.Expected == "" || line.Break != nil && line.Deviance >= p.Threshold {
+				continue
+			}
+			from, to := crowd(line)
+			if n := to - from; n >= crowded {
+				span := manuscript.Span{Start: line.Words[from].Span.Start, End: line.Words[to-1].Span.End}
+				p.Report(Finding{
+					Span: span, Line: i, Expected: line.Expected, Heard: line.Reading.FeetPattern(),
+					Message:    crowdMessage(n, quote(span.In(p.Manuscript.Text))),
+					Confidence: min(0.62+0.08*float64(n-crowded), 0.9),
+				})
+			}
+		}
 	},
+}
+
+// crowded is the number of strong words in a row at which a reader stops even
+// where the meter would carry him over them (craft, ours).
+const crowded = 4
+
+// crowd is the longest run of words [from, to) which are one stressed syllable
+// each, with no pause among them, inside one phrase: "one low long slow note".
+// A meter may demote some of them, and the line still fits; the voice has no
+// time to. Where a verb stands among them the voice has a joint to rest at.
+func crowd(line *scansion.Line) (from, to int) {
+	syllables := make([]int, len(line.Words))
+	for _, s := range line.Reading.Syllables {
+		syllables[s.Word]++
+	}
+	start := 0
+	for i := range line.Words {
+		w := &line.Words[i]
+		if syllables[i] != 1 || !strong(w) {
+			start = i + 1
+			continue
+		}
+		if i+1-start > to-from {
+			from, to = start, i+1
+		}
+		if w.Break != manuscript.NoBreak {
+			start = i + 1
+		}
+	}
+	return from, to
+}
+
+// strong reports whether the voice leans on a word of one syllable: on what
+// names or describes.
+func strong(w *scansion.Word) bool {
+	lower := plain(w.Text)
+	return w.Tag.IsNoun() || w.Tag.IsAdjective() || w.Tag == grammar.Number || (w.Tag.IsVerb() || w.Tag == grammar.Adverb) && grammar.CanBe(lower, grammar.Adjective)
 }
 
 func crowdedStressMessage(b broken) string {
@@ -38,5 +92,9 @@ func crowdedStressMessage(b broken) string {
 	if n < 2 {
 		return fmt.Sprintf("The line wants a light syllable at %s and gets a strong one, so the step is held up there.", b.phrase())
 	}
-	return fmt.Sprintf("%s strong syllables meet in %s. If the reader should slow down, keep it; if not, one light word between would do.", capital(cardinal(n)), b.phrase())
+	return crowdMessage(n, b.phrase())
+}
+
+func crowdMessage(n int, words string) string {
+	return fmt.Sprintf("%s strong syllables meet in %s. If the reader should slow down, keep it; if not, one light word between would do.", capital(cardinal(n)), words)
 }

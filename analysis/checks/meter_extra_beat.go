@@ -3,6 +3,7 @@ package checks
 import (
 	"fmt"
 
+	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion"
 )
 
@@ -31,17 +32,31 @@ var meterExtraBeat = &Check{
 	Severity: Warning,
 	Doc:      meterExtraBeatDoc,
 	Run: func(p *Pass) {
-		reportBreaks(p, scansion.ExtraBeat, extraBeatMessage)
+		reportBreaksAt(p, scansion.ExtraBeat, beyond, extraBeatMessage)
 	},
+}
+
+// beyond is what stands past the last beat that the place calls for: there the
+// listener has sat down, whichever word could be spared. Where the count is
+// right, it is the break's own place.
+func beyond(b broken) manuscript.Span {
+	beats := 0
+	for _, s := range b.line.Reading.Syllables {
+		if s.Beat {
+			if beats++; beats > b.line.Beats {
+				last := b.line.Words[len(b.line.Words)-1].Span
+				return manuscript.Span{Start: b.line.Words[s.Word].Span.Start, End: last.End}
+			}
+		}
+	}
+	return b.span()
 }
 
 func extraBeatMessage(b broken) string {
 	want, heard := b.line.Beats, b.heard()
-	switch {
-	case heard <= want:
+	if heard <= want {
 		return fmt.Sprintf("The tune has room for %s here, and %s asks for one more.", counted(want, "beat"), b.phrase())
-	case b.at.To >= len(b.line.Reading.Syllables):
-		return fmt.Sprintf("I counted %s where this place keeps %s: the ear has sat down, and the line goes on with %s.", counted(heard, "beat"), cardinal(want), b.phrase())
 	}
-	return fmt.Sprintf("I counted %s where this place keeps %s; %s is more than the tune has room for.", counted(heard, "beat"), cardinal(want), b.phrase())
+	return fmt.Sprintf("I counted %s where this place keeps %s: the ear has sat down, and the line goes on with %s.",
+		counted(heard, "beat"), cardinal(want), quote(beyond(b).In(b.text)))
 }

@@ -34,7 +34,7 @@ var meterMissingBeat = &Check{
 	Severity: Warning,
 	Doc:      meterMissingBeatDoc,
 	Run: func(p *Pass) {
-		reportBreaks(p, scansion.MissingBeat, missingBeatMessage)
+		reportBreaks(p, scansion.MissingBeat, missingBeatMessage, countsRight)
 	},
 }
 

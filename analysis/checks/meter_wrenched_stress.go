@@ -4,6 +4,9 @@ import (
 	"fmt"
 
 	"dandle/analysis/scansion"
+	"dandle/phonetics"
+	"dandle/phonetics/arpabet"
+	"dandle/phonetics/grammar"
 )
 
 const meterWrenchedStressDoc = `
@@ -33,7 +36,69 @@ var meterWrenchedStress = &Check{
 	Doc:      meterWrenchedStressDoc,
 	Run: func(p *Pass) {
 		reportBreaks(p, scansion.WrenchedStress, wrenchedStressMessage)
+		for i := range p.Poem.Lines {
+			line := &p.Poem.Lines[i]
+			if line.Expected == "" || line.Break != nil && line.Deviance >= p.Threshold && !countsRight(line) {
+				continue
+			}
+			if w := wrenched(line); w >= 0 {
+				b := broken{text: p.Manuscript.Text, line: line, at: &scansion.Break{Cause: scansion.WrenchedStress, From: firstSyllable(line, w), Span: line.Words[w].Span}}
+				p.Report(Finding{
+					Span: line.Words[w].Span, Line: i, Expected: line.Expected, Heard: line.Reading.FeetPattern(),
+					Message: wrenchedStressMessage(b), Confidence: 0.72,
+				})
+			}
+		}
 	},
+}
+
+// countsRight reports whether a line that loses the meter has as many beats as
+// its place calls for, and a word wrenched to make them. Then the wrench is
+// what the ear hears, not a beat that goes missing beside it.
+func countsRight(line *scansion.Line) bool {
+	return line.Break.Cause == scansion.MissingBeat && line.Reading.Beats() == line.Beats && wrenched(line) >= 0
+}
+
+// wrenched is the first word whose beat falls on a syllable with no stress
+// while its stressed one goes without, though the line as a whole fits; -1
+// where there is none. A word whose sound is only guessed from its letters
+// gives no ground for it.
+func wrenched(line *scansion.Line) int {
+	light, passed := -1, -1 // the words of the last such syllables
+	for _, s := range line.Reading.Syllables {
+		// Small words of two syllables, as under and upon, bend to the meter;
+		// a name is said as its bearer likes.
+		switch line.Words[s.Word].Tag {
+		case grammar.Preposition, grammar.Particle, grammar.Pronoun, grammar.Conjunction, grammar.Name, grammar.Number:
+			continue
+		}
+		ways := line.Words[s.Word].Ways
+		if s.Word >= len(line.Reading.Ways) {
+			continue
+		}
+		if k := line.Reading.Ways[s.Word]; k >= len(ways) || ways[k].Source == phonetics.FromSpelling {
+			continue
+		}
+		if s.Beat && s.Stress == arpabet.Unstressed {
+			light = s.Word
+		}
+		if !s.Beat && s.Stress == arpabet.Primary {
+			passed = s.Word
+		}
+		if light >= 0 && light == passed {
+			return light
+		}
+	}
+	return -1
+}
+
+func firstSyllable(line *scansion.Line, word int) int {
+	for i, s := range line.Reading.Syllables {
+		if s.Word == word {
+			return i
+		}
+	}
+	return 0
 }
 
 func wrenchedStressMessage(b broken) string {

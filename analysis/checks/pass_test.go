@@ -68,8 +68,8 @@ func TestMeterMessages(t *testing.T) {
 			"My ear wanted an eighth beat; the line stops after “a”.",
 		},
 		{
-			"a tail", "he 'LIT the 'LAMP at 'NIGHT", "at night", scansion.ExtraBeat, "x/|x/", 2,
-			"I counted three beats where this place keeps two: the ear has sat down, and the line goes on with “at night”.",
+			"a tail", "he 'LIT the 'LAMP at 'NIGHT", "night", scansion.ExtraBeat, "x/|x/", 2,
+			"I counted three beats where this place keeps two: the ear has sat down, and the line goes on with “night”.",
 		},
 		{
 			"three in a row", "on the 'OLD 'stone 'STEP", "old stone step", scansion.CrowdedStress, "xx/|xx/", 2,

@@ -187,6 +187,12 @@ func (t *token) subject() bool {
 	return false
 }
 
+// finite reports whether the token is a verb that carries a clause. A present
+// that looks like a base form is told from a noun too seldom to count.
+func (t *token) finite() bool {
+	return t.Tag == grammar.VerbPast || t.Tag == grammar.VerbThird || t.Tag == grammar.Modal
+}
+
 // raised reports whether the writer asks for weight on the word.
 func (t *token) raised() bool { return t.Emphasis || t.Shouted }
 

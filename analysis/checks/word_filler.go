@@ -159,7 +159,8 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 		if next.gradable() && !next.is("not", "never") {
 			return 1, 0.74, said
 		}
-		if next.Tag.IsVerb() && next.Tag != grammar.Verb && t.lower == "really" && !before.is("but", "what", "who", "if") {
+		if next.Tag.IsVerb() && next.Tag != grammar.Verb && t.lower == "really" && !before.is("but", "what", "who", "if") &&
+			!ps.any(i-9, i, func(o *token) bool { return o.lower == next.lower }) {
 			return 1, 0.64, said
 		}
 		return 0, 0, ""
@@ -274,7 +275,11 @@ func emptyAll(ps *passage, i int) (int, float64, string) {
 		}
 		return 1, 0.6, fmt.Sprintf("%s counts nothing here, and %s says it alone.", quote("All"), quote(next.Text))
 	}
-	if !before.is("was", "is", "felt", "looked", "seemed", "grew", "got", "turned", "it's", "he's", "she's") {
+	if before.Tag == grammar.Noun && next.Tag == grammar.Adjective && !ps.joined(i+1) {
+		// "It blew the day all sunny": one thing, and nothing of it to count.
+		return 1, 0.66, fmt.Sprintf("%s counts nothing here, and %s says it alone.", quote("All"), quote(next.Text))
+	}
+	if !before.is("was", "is", "felt", "looked", "seemed", "grew", "got", "turned", "gone", "went", "goes", "it's", "he's", "she's") {
 		return 0, 0, ""
 	}
 	// A subject of many can be counted: "the crowd was all wet" hardly ever

@@ -129,7 +129,7 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 	if ps.at(from).Tag == grammar.Possessive && before.lower != "in" {
 		return 0, 0, ""
 	}
-	return i - 1, 0.78, fmt.Sprintf("My ear expects %s; %s has moved to the end for its sound.", quote(t.Text+" "+noun.Text), quote(t.Text))
+	return i, 0.78, fmt.Sprintf("My ear expects %s; %s has moved to the end for its sound.", quote(t.Text+" "+noun.Text), quote(t.Text))
 }
 
 var (
@@ -143,59 +143,95 @@ var (
 
 // objectFirst hears "a basket of plums to the beaver she gave".
 func objectFirst(ps *passage, i int) (int, float64, string) {
-	verb, subject := ps.at(i), ps.at(i-1)
-	if verb.first || !ps.joined(i-1) || ps.joined(i) || verb.Tag != grammar.VerbPast && verb.Tag != grammar.VerbThird && verb.Tag != grammar.VerbPresent {
+	verb := ps.at(i)
+	if verb.first || !ps.joined(i-1) || ps.joined(i) {
 		return 0, 0, ""
 	}
-	if subject.Tag != grammar.Pronoun || !subject.in(subjects) || verb.in(intransitive) || verb.in(forms.be) || verb.in(forms.do) || verb.in(forms.have) || verb.in(saying) {
+	s := i - 1 // the subject; an auxiliary may stand after it
+	switch helper := ps.at(i - 1); {
+	case helper.in(forms.be) && (verb.Tag == grammar.VerbGerund || strings.HasSuffix(verb.lower, "ing")), helper.in(forms.have) && (verb.Tag == grammar.VerbParticiple || verb.Tag == grammar.VerbPast),
+		helper.Tag == grammar.Modal && bareVerb(verb):
+		s = i - 2
+	case verb.Tag != grammar.VerbPast && verb.Tag != grammar.VerbThird && verb.Tag != grammar.VerbPresent:
 		return 0, 0, ""
 	}
-	start := ps.lineStart(i)
-	if !ps.opens(start) || start == i-1 {
+	subject := ps.at(s)
+	if !ps.joined(s) || verb.in(intransitive) || verb.in(forms.be) || verb.in(forms.do) || verb.in(forms.have) || verb.in(saying) {
 		return 0, 0, ""
+	}
+	named := false // the subject is a noun with its article, and so less sure
+	switch {
+	case subject.in(subjects):
+	case subject.Tag.IsNoun() && s > 1 && (ps.at(s-1).Tag == grammar.Determiner || ps.at(s-1).Tag == grammar.Possessive):
+		named = true
+		s--
+	default:
+		return 0, 0, ""
+	}
+	// The clause opens the line, or a phrase of place opened it the line before.
+	start, begin := ps.lineStart(i), ps.lineStart(i)
+	if !ps.opens(start) {
+		begin, _ = ps.clause(i)
+		if begin < start && ps.lineStart(start-1) > begin {
+			return 0, 0, ""
+		}
 	}
 	k := start
-	for j := start; j < i-1; j++ {
+	for j := start; j < s; j++ {
 		if ps.at(j).is("and", "but", "then") && ps.at(j+1).Tag != grammar.Pronoun {
 			k = j + 1
 		}
 	}
-	if k >= i-1 {
+	if k >= s {
 		return 0, 0, ""
 	}
 	head := ps.at(k)
 	if head.Tag != grammar.Determiner && head.Tag != grammar.Possessive && head.Tag != grammar.NounPlural && head.Tag != grammar.Adjective && head.Tag != grammar.Number {
 		return 0, 0, ""
 	}
-	for j := k; j < i-1; j++ {
+	for j := begin; j < s; j++ {
 		t := ps.at(j)
-		if t.Tag.IsVerb() || t.Tag == grammar.Modal || t.Tag == grammar.WhPronoun || t.Tag == grammar.WhDeterminer || t.is("that", "as", "when", "where", "while", "if", "because", "than") || !ps.joined(j) {
+		if j < k {
+			if begin < start && j < start && (t.finite() || t.subject() && j == begin) {
+				return 0, 0, ""
+			}
+			continue
+		}
+		// "A crown made of pegs" is still one thing.
+		made := j > k && (t.Tag == grammar.VerbParticiple || t.Tag == grammar.VerbPast) && ps.at(j-1).Tag.IsNoun() && ps.at(j+1).is("of", "by", "from", "with", "in", "for")
+		if t.Tag.IsVerb() && !made || t.Tag == grammar.Modal || t.Tag == grammar.WhPronoun || t.Tag == grammar.WhDeterminer || t.is("that", "as", "when", "where", "while", "if", "because", "than") || !ps.joined(j) {
 			return 0, 0, ""
 		}
 	}
 	noun := k
-	for noun < i-1 && !ps.at(noun).Tag.IsNoun() {
+	for noun < s && !ps.at(noun).Tag.IsNoun() {
 		noun++
 	}
-	if noun == i-1 || noun > k+3 || head.is("all", "both") && !ps.at(k+1).Tag.IsNoun() {
+	if noun == s || noun > k+3 || head.is("all", "both") && !ps.at(k+1).Tag.IsNoun() {
 		return 0, 0, ""
 	}
 	// With nothing between object and subject it may be "the songs he made",
 	// a thing and no sentence; a sentence of its own, or the second of two, is
 	// surer.
-	moved := ps.any(noun, i-1, func(t *token) bool {
+	moved := ps.any(noun, s, func(t *token) bool {
 		return t.Tag == grammar.Preposition && t.lower != "of" && t.lower != "o'" || t.Tag == grammar.To
 	})
-	whole := ps.at(start-1).Break == manuscript.FullBreak && ps.at(i).Break >= manuscript.HeavyBreak
+	whole := ps.at(begin-1).Break == manuscript.FullBreak && ps.at(i).Break >= manuscript.HeavyBreak || begin < start && ps.at(i).Break == manuscript.FullBreak
 	second := k > start && head.Tag == grammar.Possessive && ps.any(start, k, func(t *token) bool { return t.Tag.IsVerb() })
+	if named {
+		// "The pie from the oven the badger was lifting": a phrase of its own
+		// stands between, and the verb goes on to nothing.
+		moved = moved && ps.at(s-1).Tag.IsNoun() && s-1 > noun
+		whole, second = false, false
+	}
 	if !moved && !whole && !second {
 		return 0, 0, ""
 	}
-	if head.is("all", "every", "each", "that", "this", "one") && ps.at(k+1).in(timeNouns) || ps.at(k+1).in(timeNouns) {
+	if head.in(timeNouns) || ps.at(k+1).in(timeNouns) || ps.at(noun).in(timeNouns) {
 		return 0, 0, "" // "all day she sang" and "one night he rose" are adverbs
 	}
-	return i, 0.8, fmt.Sprintf("What %s %s comes before the telling of it, so that the line can end on %s; English would say %s first.",
-		subject.lower, verb.lower, quote(verb.Text), quote(subject.Text+" "+verb.Text))
+	return i, 0.8, fmt.Sprintf("What %s before the telling of it, so that the line can end on %s; English would say %s first.",
+		ps.span(s, i).In(ps.text)+" comes", quote(verb.Text), quote(ps.span(s, i).In(ps.text)))
 }
 
 var (
@@ -272,5 +308,5 @@ func complementFirst(ps *passage, i int) (int, float64, string) {
 			return 0, 0, ""
 		}
 	}
-	return i - 1, 0.7, fmt.Sprintf("The line turns round so that %s can rhyme; my ear expects %s.", quote(subject.Text), quote(subject.Text+" "+be.Text+" "+adjective.Text))
+	return i, 0.7, fmt.Sprintf("The line turns round so that %s can rhyme; my ear expects %s.", quote(subject.Text), quote(subject.Text+" "+be.Text+" "+adjective.Text))
 }

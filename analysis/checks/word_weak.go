@@ -99,8 +99,19 @@ var (
 	weakJudging = listed("weakJudging")
 	weakSize    = listed("weakSize")
 	weakFeeling = listed("weakFeeling")
-	weakFixed   = listed("weakFixed")
+	weakFixed   = pairs("weakFixed")
+	greetings   = pairs("greetings")
 )
+
+// setPhrase reports whether the token and its neighbour are a phrase in which
+// the word neither judges nor measures.
+func setPhrase(ps *passage, i int) bool {
+	if !ps.joined(i) {
+		return false
+	}
+	pair := ps.at(i).lower + " " + ps.at(i+1).lower
+	return weakFixed[pair] || greetings[pair] && (ps.opens(i) || ps.at(i-1).Tag != grammar.Determiner)
+}
 
 // describes reports whether the token stands as an adjective does: before a
 // noun, or after a verb that joins it to one.
@@ -123,7 +134,7 @@ func judges(ps *passage, i int) bool {
 	if !describes(ps, i) {
 		return false
 	}
-	if ps.joined(i) && (next.in(weakFixed) || next.is("at", "for", "enough", "as", "to", "with")) {
+	if setPhrase(ps, i) || ps.joined(i) && next.is("at", "for", "enough", "as", "to", "with") {
 		return false
 	}
 	switch t.lower {
@@ -135,8 +146,6 @@ func judges(ps *passage, i int) bool {
 	case "fine":
 		// Fine thread and fine rain are seen.
 		return !(ps.joined(i) && next.Tag.IsNoun())
-	case "great":
-		return !(ps.joined(i) && next.is("big"))
 	case "super", "grand", "ideal":
 		return t.Tag.IsAdjective()
 	}
@@ -147,7 +156,7 @@ func judges(ps *passage, i int) bool {
 // measured against it, and it is no part of a comparison.
 func sizes(ps *passage, i int) bool {
 	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
-	if !describes(ps, i) || ps.joined(i) && (next.in(weakFixed) || next.is("enough", "as", "for", "to", "and")) {
+	if !describes(ps, i) || setPhrase(ps, i) || ps.joined(i) && next.is("enough", "as", "for", "to", "and") {
 		return false
 	}
 	if before.is("as", "too", "how", "that", "so", "and", "or", "not", "no", "great", "more", "less", "the") {
@@ -163,7 +172,7 @@ func sizes(ps *passage, i int) bool {
 // feels reports whether a feeling is named and left at that.
 func feels(ps *passage, i int) bool {
 	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
-	if !describes(ps, i) || before.is("not", "be", "how", "too", "as", "no", "less") || ps.joined(i) && (next.in(weakFixed) || next.is("to", "that", "as", "for", "with", "when", "about", "of", "end", "birthday", "ending")) {
+	if !describes(ps, i) || before.is("not", "be", "how", "too", "as", "no", "less") || setPhrase(ps, i) || ps.joined(i) && next.is("to", "that", "as", "for", "with", "when", "about", "of") {
 		return false
 	}
 	// A feeling that is named and then shown is at home: more of the sentence
