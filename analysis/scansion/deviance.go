@@ -31,8 +31,8 @@ type Evidence struct {
 	Crowded float64
 	// Slack counts the slacks in a row over two.
 	Slack float64
-	// Wrenched is how much the longer words whose main stress stands in slack
-	// want it otherwise.
+	// Wrenched is how much the longer words whose main stress stands in slack,
+	// and another syllable on the beat, want it otherwise.
 	Wrenched float64
 
 	// foreignBeats is the number of beats in the foot that would suit it best.
@@ -44,6 +44,10 @@ const evidenceSize = 9
 func (e *Evidence) parts() [evidenceSize]*float64 {
 	return [evidenceSize]*float64{&e.Forced, &e.Foreign, &e.Strained, &e.Worst, &e.Uneven, &e.Odd, &e.Crowded, &e.Slack, &e.Wrenched}
 }
+
+// wrench is what a longer word out of its stress counts at least, whatever the
+// verse of older poets has taught the ear to bear.
+const wrench = 3
 
 // farOff stands for what no reading allows.
 const farOff = 12
@@ -92,7 +96,7 @@ func (h *heard) evidence(f *form, l *Line) Evidence {
 	}
 	for i, beat := range r.Beats {
 		if beat && l.wrenches(r, i) {
-			e.Wrenched += max(0, -float64(r.Lifts[i]))
+			e.Wrenched += wrench + max(0, -float64(r.Lifts[i]))
 		}
 	}
 	return e
