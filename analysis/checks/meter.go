@@ -103,16 +103,22 @@ func (b broken) stressed() int {
 	return n
 }
 
-// slack counts the break's syllables that no beat lands on.
-func (b broken) slack() int {
-	from, to := b.syllables()
-	n := 0
-	for _, s := range b.line.Reading.Syllables[from:to] {
-		if !s.Beat {
-			n++
-		}
+// slackRun is the run of syllables [from, to) without a beat that the break
+// stands in; empty where it stands on a beat.
+func (b broken) slackRun() (from, to int) {
+	list := b.line.Reading.Syllables
+	from, end := b.syllables()
+	for from < end && list[from].Beat {
+		from++ // the break may begin with the word whose end is slack
 	}
-	return n
+	to = from
+	for from > 0 && !list[from-1].Beat {
+		from--
+	}
+	for to < len(list) && !list[to].Beat {
+		to++
+	}
+	return from, to
 }
 
 // spoken and asked are the broken word with its strong syllables in capitals:
