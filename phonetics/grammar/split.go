@@ -36,8 +36,9 @@ var nominal = setOf(cNN, cNNS, cNNP, cNNPS, cJJ, cJJR, cJJS, cCD, cVBG, cVBN, cF
 
 const names = classes(1<<cNNP | 1<<cNNPS)
 
-// split takes tokens apart. It appends to pieces.
-func split(tokens []Token, pieces []piece) []piece {
+// split takes tokens apart.
+func split(tokens []Token) []piece {
+	pieces := make([]piece, 0, len(tokens)+len(tokens)/2+2)
 	lined := false // whether line breaks are told
 	for _, t := range tokens {
 		lined = lined || strings.IndexByte(t.After, '\n') >= 0

@@ -94,8 +94,7 @@ type Token struct {
 // Punctuation.
 func Tags(tokens []Token) []Tag {
 	tags := make([]Tag, len(tokens))
-	var room [64]piece
-	for _, p := range choose(split(tokens, room[:0])) {
+	for _, p := range choose(split(tokens)) {
 		if p.head {
 			tags[p.token] = tagOf[p.class]
 		}
@@ -114,8 +113,7 @@ type Reading struct {
 // Read is Tags with the chance of each.
 func Read(tokens []Token) []Reading {
 	list := make([]Reading, len(tokens))
-	var room [64]piece
-	for _, p := range choose(split(tokens, room[:0])) {
+	for _, p := range choose(split(tokens)) {
 		if p.head {
 			list[p.token] = Reading{tagOf[p.class], chance(p.margin)}
 		}
