@@ -58,11 +58,11 @@ const (
 	scale      = 12 // weights are held in twelfths
 )
 
-// Weights and features weaker than this change almost no answer and make up
-// more than half of the table.
+// Weights and features weaker than this make up almost a quarter of the table
+// and change three tags in ten thousand.
 const (
 	leastWeight  = 0.25
-	leastFeature = 0.6
+	leastFeature = 1
 )
 
 // classes are the tags of the perceptron, sorted, behind the two that stand
@@ -165,7 +165,8 @@ func perceptronWeights() (weights map[string]map[string]float64, fixed map[strin
 }
 
 // fixedWeight is the weight of a word's own tag where the perceptron was
-// never trained on the word because its text gave it that tag alone.
+// never trained on the word because its text gave it that tag alone. It is the
+// greatest that a byte of twelfths holds: 5, 7 and 9 gave fewer right tags.
 const fixedWeight = 10.5
 
 // A bucketed table is a list of records found by their hash: the high bits
