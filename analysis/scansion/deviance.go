@@ -9,7 +9,7 @@ import (
 
 // Evidence is what speaks for a line's being off, each part in the units of
 // the ear's score (natural logarithms) and measured against the line's
-// siblings: 0 is what half the lines of the poem have.
+// siblings: 0 is what three of four lines of the poem stay within.
 type Evidence struct {
 	// Forced is what it costs to give the line the beats of its place, over
 	// the number that it would have by itself.
@@ -127,7 +127,8 @@ func oddGaps(beats []bool, foot ear.Foot) int {
 	return odd
 }
 
-// against sets each line's evidence against the middle of its siblings.
+// against sets each line's evidence against what three lines of four of its
+// siblings stay within: a poem that takes liberties is held to its own measure.
 func against(all []Evidence) {
 	if len(all) == 0 {
 		return
@@ -138,9 +139,9 @@ func against(all []Evidence) {
 			column[i] = *all[i].parts()[k]
 		}
 		slices.Sort(column)
-		middle := column[len(column)/2]
+		usual := column[(len(column)-1)*5/8]
 		for i := range all {
-			*all[i].parts()[k] -= middle
+			*all[i].parts()[k] -= usual
 		}
 	}
 }

@@ -13,8 +13,6 @@ func Scan(m *manuscript.Manuscript, memo *Memo) *Poem {
 	memo.age()
 	lines := make([]*heard, len(m.Lines))
 	poem := &Poem{Lines: make([]Line, len(lines))}
-	var sound []*heard
-	var places []int
 	for i, tags := range lineTags(m) {
 		h := memo.line(m.Lines[i].Words, tags)
 		lines[i] = h
@@ -23,36 +21,55 @@ func Scan(m *manuscript.Manuscript, memo *Memo) *Poem {
 			words[k] = Word{Word: w, Tag: tags[k], Ways: h.ways[k]}
 		}
 		poem.Lines[i] = Line{Words: words, Fits: true}
-		if h.ok {
-			sound = append(sound, h)
-			places = append(places, m.Lines[i].Place)
-		}
 	}
-	if len(sound) == 0 {
-		return poem
-	}
-	best := chooseForm(sound, places)
-	poem.Meter = Meter{Foot: footOf[best.foot], Beats: best.beats, Confidence: best.steady}
-	evidence := make([]Evidence, 0, len(sound))
-	for i, h := range lines {
-		if h.ok {
-			l := &poem.Lines[i]
-			l.read(h, &best, m.Lines[i].Place)
-			evidence = append(evidence, h.evidence(&best, l))
+	v := newVerse(m, lines)
+	most := 0
+	for _, g := range v.forms() {
+		part := Part{Meter: meterOf(&g.form), Stanzas: g.stanzas}
+		n := poem.judge(v, &g)
+		if n > most {
+			most, poem.Meter = n, part.Meter
 		}
-	}
-	against(evidence)
-	for i, h := range lines {
-		if h.ok {
-			l := &poem.Lines[i]
-			l.Evidence, evidence = evidence[0], evidence[1:]
-			l.Deviance = l.Evidence.deviance()
-			if l.Fits = l.Deviance < offAt; !l.Fits {
-				l.Break = l.cause(h, &best)
-			}
-		}
+		poem.Parts = append(poem.Parts, part)
 	}
 	return poem
+}
+
+// judge reads the lines of one part under its form and says which are off. It
+// returns the number of lines.
+func (p *Poem) judge(v *verse, g *group) int {
+	var index []int
+	var lines []*heard
+	for _, s := range g.stanzas {
+		for k, i := range v.index[s] {
+			p.Lines[i].read(v.lines[s][k], &g.form, v.places[s][k])
+			index, lines = append(index, i), append(lines, v.lines[s][k])
+		}
+	}
+	evidence := make([]Evidence, len(index))
+	for k, i := range index {
+		evidence[k] = lines[k].evidence(&g.form, &p.Lines[i])
+	}
+	against(evidence)
+	off := 0
+	for k, i := range index {
+		l := &p.Lines[i]
+		l.Evidence = evidence[k]
+		l.Deviance = l.Evidence.deviance()
+		if l.Deviance >= offAt {
+			off++
+		}
+	}
+	if isLoose(off, len(index)) {
+		return len(index)
+	}
+	for k, i := range index {
+		if l := &p.Lines[i]; l.Deviance >= offAt {
+			l.Fits = false
+			l.Break = l.cause(lines[k], &g.form)
+		}
+	}
+	return len(index)
 }
 
 // chooseForm finds the form that explains the lines best. Feet of one family

@@ -152,6 +152,7 @@ type Break struct {
 
 // A Poem is what is heard in a whole manuscript.
 type Poem struct {
-	Meter Meter
+	Meter Meter  // of its largest part
+	Parts []Part // one, unless its meter changes between stanzas
 	Lines []Line // one for each line of the manuscript
 }

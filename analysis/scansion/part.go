@@ -1,0 +1,172 @@
+package scansion
+
+import (
+	"math"
+
+	"dandle/analysis/manuscript"
+)
+
+// A Part is a set of stanzas that keep one meter: a whole poem, or its verses,
+// or its refrains, or the song that somebody in it sings.
+type Part struct {
+	Meter   Meter
+	Stanzas []int // indexes into the manuscript's stanzas, in order
+}
+
+const (
+	// maxParts bounds the meters of one manuscript: verses, a refrain, and a
+	// song or two.
+	maxParts = 4
+	// partCost is what a further meter must win, in units of the score, beside
+	// the cost of its places: the price of naming another foot.
+	partCost = 14
+)
+
+// verse is the lines of a manuscript that can be heard, stanza by stanza.
+type verse struct {
+	lines  [][]*heard
+	places [][]int
+	index  [][]int // of each line in the manuscript
+}
+
+func newVerse(m *manuscript.Manuscript, lines []*heard) *verse {
+	v := &verse{
+		lines: make([][]*heard, len(m.Stanzas)), places: make([][]int, len(m.Stanzas)), index: make([][]int, len(m.Stanzas)),
+	}
+	for s, stanza := range m.Stanzas {
+		for i := stanza.From; i < stanza.To; i++ {
+			if lines[i].ok {
+				v.lines[s] = append(v.lines[s], lines[i])
+				v.places[s] = append(v.places[s], m.Lines[i].Place)
+				v.index[s] = append(v.index[s], i)
+			}
+		}
+	}
+	return v
+}
+
+// gather joins the lines of some stanzas.
+func (v *verse) gather(stanzas []int) (lines []*heard, places []int) {
+	for _, s := range stanzas {
+		lines = append(lines, v.lines[s]...)
+		places = append(places, v.places[s]...)
+	}
+	return lines, places
+}
+
+// under is how well a form explains a stanza.
+func (v *verse) under(s int, f *form) float64 {
+	sum := 0.0
+	for k, h := range v.lines[s] {
+		score, _ := h.fit(f.foot, f.wanted(v.places[s][k]))
+		sum += score
+	}
+	return sum
+}
+
+// A group is a set of stanzas with the form that explains them best.
+type group struct {
+	stanzas []int
+	form    form
+}
+
+// forms parts the stanzas into groups of one form each. It begins with one, and
+// lets the stanza that is explained worst, with all those that are like it,
+// go over to a form of their own, as long as that explains enough more.
+func (v *verse) forms() []group {
+	var all []int
+	for s := range v.lines {
+		if len(v.lines[s]) > 0 {
+			all = append(all, s)
+		}
+	}
+	if len(all) == 0 {
+		return nil
+	}
+	groups := []group{v.group(all)}
+	own := make(map[int]form, len(all)) // each stanza's own best form
+	for _, s := range all {
+		own[s] = chooseForm(v.lines[s], v.places[s])
+	}
+	for len(groups) < maxParts {
+		worst, gain := -1, 0.0
+		for _, g := range groups {
+			for _, s := range g.stanzas {
+				if d := v.under(s, ptr(own[s])) - v.under(s, &g.form); d > gain {
+					worst, gain = s, d
+				}
+			}
+		}
+		if worst < 0 {
+			break
+		}
+		next, ok := v.split(groups, own[worst])
+		if !ok {
+			break
+		}
+		groups = next
+	}
+	return groups
+}
+
+func ptr[T any](v T) *T { return &v }
+
+func (v *verse) group(stanzas []int) group {
+	lines, places := v.gather(stanzas)
+	return group{stanzas: stanzas, form: chooseForm(lines, places)}
+}
+
+// split lets every stanza choose between its group's form and a new one, then
+// fits both sides anew. It reports whether enough is won by it: one stanza by
+// itself is more likely to be off than to be a part.
+func (v *verse) split(groups []group, f form) ([]group, bool) {
+	var moved []int
+	var next []group
+	before, after, lines := 0.0, 0.0, 0
+	for _, g := range groups {
+		var stay []int
+		for _, s := range g.stanzas {
+			here := v.under(s, &g.form)
+			before += here
+			if v.under(s, &f) > here+1 {
+				moved = append(moved, s)
+				lines += len(v.lines[s])
+			} else {
+				stay = append(stay, s)
+			}
+		}
+		if len(stay) > 0 {
+			next = append(next, v.group(stay))
+		}
+	}
+	if len(moved) < 2 || lines < 4 {
+		return groups, false
+	}
+	next = append(next, v.group(moved))
+	places := 0
+	for _, g := range next {
+		places += len(g.form.beats)
+		for _, s := range g.stanzas {
+			after += v.under(s, &g.form)
+		}
+	}
+	for _, g := range groups {
+		places -= len(g.form.beats)
+	}
+	cost := partCost + float64(max(places, 1))*placeCost(lines)
+	return next, after-before > cost && !math.IsNaN(after)
+}
+
+// loose is the share of a part's lines that may be off before the part is said
+// to keep no regular meter: beyond it, it is the meter that was misheard, and
+// not so many lines that were written amiss (ours).
+const loose = 0.2
+
+// isLoose reports whether more lines are off than a part with a meter has. A
+// few are always granted, lest one fault in a short piece silence all.
+func isLoose(off, lines int) bool { return off > 2 && float64(off) > loose*float64(lines) }
+
+// meterOf is a group's meter as others see it.
+func meterOf(f *form) Meter {
+	return Meter{Foot: footOf[f.foot], Beats: f.beats, Confidence: f.steady}
+}
