@@ -165,6 +165,7 @@ lead: n L EH1 D < of as like heavy molten grey gray with from is > pipe pipes pe
 lead: jn L EH1 D > pipe pipes pencil pencils boots weight weights shot paint roof
 lead: * L IY1 D
 close: * K L OW1 S < so too very as how stay stayed staying come came comes coming drew draw draws hold held holds sat sit sits stood stand stands crept creep creeps kept keep keeps snuggle snuggled nestle nestled lie lay huddled flew ran > beside behind by together
+close: * K L OW1 Z > the your my his her its our their
 close: jr K L OW1 S
 close: vpn K L OW1 Z
 closer: n K L OW1 Z ER0
@@ -176,9 +177,11 @@ house: njp HH AW1 S
 houses: nv HH AW1 Z IH0 Z
 mouth: v M AW1 DH
 mouth: n M AW1 TH
+minute: * M AY0 N UW1 T > little brown black white red green blue yellow golden silver grey gray pink
 minute: j M AY0 N UW1 T
 minute: nr M IH1 N AH0 T
 bow: n B AW1 < deep low graceful polite solemn courtly humble sweeping final ship's boat's > wave
+bow: * B AW1 > low down
 bow: nj B OW1
 bow: v B AW1
 bows: n B AW1 Z < deep low graceful polite solemn courtly humble sweeping ship's boat's
@@ -227,6 +230,7 @@ beloved: * B IH0 L AH1 V D > by of
 beloved: jnp B IH0 L AH1 V IH0 D
 cursed: * K ER1 S IH0 D < a the my our his her this that
 cursed: pj K ER1 S T
+dogged: * D AO1 G IH0 D < a the his her our with such
 dogged: j D AO1 G IH0 D
 dogged: p D AO1 G D
 jagged: jp JH AE1 G IH0 D
@@ -235,6 +239,7 @@ crooked: p K R UH1 K T
 crooked: jn K R UH1 K IH0 D
 refuse: n R EH1 F Y UW2 S
 refuse: vp R IH0 F Y UW1 Z
+august: ^jn AO1 G AH0 S T < in of by till until since last next every this each through
 august: N AO1 G AH0 S T
 august: ^n AO1 G AH0 S T
 august: jn AO0 G AH1 S T

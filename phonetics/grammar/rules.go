@@ -112,7 +112,11 @@ var rules = [...]rule{
 	// "her" before no noun is no possessive
 	{setOf(cPRP), 30, func(v *view) bool { return v.word().lower == "her" && v.after(1).may&nominal == 0 }},
 	// "number than ever"
-	{setOf(cJJR, cRBR), 12, func(v *view) bool { return v.after(1).lower == "than" }},
+	{setOf(cJJR, cRBR), 25, func(v *view) bool { return v.after(1).lower == "than" && !v.afterAny(led|1<<cJJR) }},
+	// "the dancers all bow"
+	{setOf(cVBP), 12, func(v *view) bool {
+		return (v.before() == "all" || v.before() == "both") && v.i > 1 && setOf(cNNS, cPRP)>>v.s[v.i-2].class&1 != 0
+	}},
 	// "there" before anything but a verb is a place
 	{setOf(cEX), -30, func(v *view) bool { return v.after(1).may&verbs == 0 }},
 	// "there arose such a clatter"
