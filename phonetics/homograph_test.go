@@ -81,9 +81,10 @@ func (s spoken) said() (sounds, reason string, tag grammar.Tag) {
 }
 
 // TestHomographs measures the rules, with the tagger, on sentences that hold
-// one meaning of a word each.
+// one meaning of a word each. The floors are a little under what was measured
+// when they were set.
 func TestHomographs(t *testing.T) {
-	for half, floor := range []float64{0.9, 0.9} {
+	for half, floor := range []float64{0.93, 0.95} {
 		right, all := 0, 0
 		for i, group := range readSpoken(t) {
 			if i%2 != half {

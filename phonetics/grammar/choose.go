@@ -1,6 +1,9 @@
 package grammar
 
-import "math/bits"
+import (
+	"math/bits"
+	"slices"
+)
 
 // The features, in the order of gen.go's kinds. They are those of the
 // averaged perceptron of Honnibal ("A good part-of-speech tagger in about 200
@@ -64,13 +67,21 @@ func chooseSentence(s []piece) {
 // wants a verb, and of the words that may be one the likeliest is taken, if it
 // stands behind a noun with which it agrees.
 func findVerbs(s []piece) {
+	limit := int32(unlikely)
+	if !slices.ContainsFunc(s, isFinite) {
+		limit = verbless
+	}
 	from := 0
 	for i := range len(s) + 1 {
 		if i == len(s) || parts(&s[i]) {
-			findVerb(s[from:i])
+			findVerb(s[from:i], limit)
 			from = i + 1
 		}
 	}
+}
+
+func isFinite(p piece) bool {
+	return setOf(cMD, cVB, cVBD, cVBP, cVBZ)>>p.class&1 != 0
 }
 
 // parts reports whether a piece parts two clauses.
@@ -87,18 +98,21 @@ func parts(p *piece) bool {
 	return false
 }
 
-// unlikely is how much worse a verb may score than the noun that it replaces,
-// in twelfths.
-const unlikely = 8 * 12
+// How much worse a verb may score than the noun that it replaces, in twelfths:
+// in one clause of several, and where the whole sentence has no verb.
+const (
+	unlikely = 8 * 12
+	verbless = 16 * 12
+)
 
-func findVerb(clause []piece) {
+func findVerb(clause []piece, limit int32) {
 	found := -1
 	for i := range clause {
 		p := &clause[i]
-		if t := tagOf[p.class]; t.IsVerb() && t != VerbParticiple && t != VerbGerund || t == Modal {
+		if isFinite(*p) {
 			return
 		}
-		if i == 0 || p.verb == start || p.loss > unlikely || !agrees(&clause[i-1], p.verb) {
+		if i == 0 || p.verb == start || p.loss > limit || !agrees(&clause[i-1], p.verb) {
 			continue
 		}
 		if found < 0 || p.loss < clause[found].loss {

@@ -96,6 +96,14 @@ var rules = [...]rule{
 	{setOf(cVB, cVBP, cVBZ, cVBD, cMD), -8, func(v *view) bool { return v.afterAny(setOf(cDT, cPRPS)) }},
 	// "sold produce"
 	{setOf(cVBP), -8, func(v *view) bool { return v.tag1 == cVBD }},
+	// "never insult a cook"
+	{setOf(cVB), 16, func(v *view) bool {
+		switch v.before() {
+		case "never", "please", "always", "kindly":
+			return v.i == 1 && v.after(1).may&setOf(cDT, cPRP, cPRPS, cIN, cRP) != 0
+		}
+		return false
+	}},
 	// "nobody minds"
 	{setOf(cVBZ), 4, behindNobody},
 	{setOf(cNNS), -4, behindNobody},
