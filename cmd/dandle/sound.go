@@ -85,7 +85,7 @@ func (s *session) sound(f format, d phonetics.Dialect, words []string) (int, err
 func soundOf(reader *phonetics.Reader, word string) soundedWord {
 	out := soundedWord{Word: word, Sounds: []soundedForm{}}
 	for _, p := range reader.Pronounce(word, phonetics.Context{}) {
-		form := soundedForm{Arpabet: p.Sounds.String(), IPA: ipaOf(p), Syllables: []string{}, Stress: []int{}, Source: p.Source.String()}
+		form := soundedForm{Arpabet: p.Sounds.String(), IPA: p.IPA(reader.Dialect()), Syllables: []string{}, Stress: []int{}, Source: p.Source.String()}
 		pattern := make([]byte, 0, len(p.Syllables))
 		for _, syllable := range p.Syllables {
 			form.Syllables = append(form.Syllables, word[syllable.Start:syllable.End])

@@ -54,10 +54,14 @@ waits() {
 waits 'the manuscript is opened' asked '"textDocument/didOpen"'
 waits 'findings are shown' said '"textDocument/publishDiagnostics"'
 sleep 1
-# The pointer goes down the page until it lies over a word of verse.
-for y in $(seq 150 22 500); do
-	xdotool mousemove 500 300 sleep 0.2 mousemove 140 "$y" sleep 0.3 mousemove_relative 1 0 sleep 0.5
-	grep -aq '"textDocument/hover"' "$home/asked" 2>/dev/null && grep -aqE '"contents"' "$home/said" && break
+# The pointer rests on one line after the other until it lies over a word of verse.
+for y in $(seq 321 17 406) $(seq 150 17 406); do
+	xdotool mousemove 500 300 sleep 0.3 mousemove 150 "$y"
+	for _ in 1 2 3 4 5 6; do
+		sleep 0.3
+		xdotool mousemove_relative 1 0
+	done
+	grep -aq '"contents":' "$home/said" && break
 done
 waits 'a hover is answered' said '"contents":'
 sleep 1

@@ -29,6 +29,7 @@ function install() {
     'extensions.autoCheckUpdates': false,
     'chat.disableAIFeatures': true,
     'editor.minimap.enabled': false,
+    'workbench.secondarySideBar.defaultVisibility': 'hidden',
   }));
   const done = spawnSync(program, [...first, ...dirs, '--install-extension', process.env.EXTENSION], { encoding: 'utf8' });
   must(done.status === 0, done.stdout + done.stderr);
@@ -85,7 +86,7 @@ async function look(page, address) {
 
   // A hover over the first verse line shows its feet.
   await row('forgotten').getByText('square').first().hover();
-  const hover = page.locator('.monaco-hover:visible', { hasText: 'x / | x x / | x x / | x x /' });
+  const hover = page.locator('.monaco-hover:visible', { hasText: /x ?\/ ?\| ?x ?x ?\/ ?\| ?x ?x ?\/ ?\| ?x ?x ?\// });
   await hover.waitFor({ timeout: 15_000 });
   await picture('hover');
   say('the hover shows the feet');
@@ -98,7 +99,8 @@ async function look(page, address) {
   await page.keyboard.press('Control+Backspace');
   await page.keyboard.type(' ');
   await page.keyboard.press('Control+Space');
-  const rhymes = page.locator('.suggest-widget.visible .monaco-list-row');
+  // A rhyme shows its beats, which a snippet does not have.
+  const rhymes = page.locator('.suggest-widget.visible .monaco-list-row', { hasText: '/' });
   await rhymes.first().waitFor({ timeout: 15_000 });
   await picture('rhymes');
   const offered = await rhymes.first().innerText();
@@ -123,7 +125,7 @@ async function look(page, address) {
   // A fix from the lamp makes its mark go.
   await row('She just opened').getByText('just').first().click();
   await page.keyboard.press('Control+.');
-  const fix = page.locator('.action-widget .monaco-list-row.action', { hasText: 'just' }).first();
+  const fix = page.locator('.action-widget .monaco-list-row.action').first();
   await fix.waitFor({ timeout: 15_000 });
   await picture('fixes');
   const title = await fix.innerText();
