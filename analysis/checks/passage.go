@@ -22,12 +22,13 @@ type token struct {
 	lower       string // in lower case, with a plain apostrophe
 	line        int    // index of its verse line
 	first, last bool   // of its line
-	refrain     bool   // in a line that comes again
+	refrain     bool   // in what comes again, line or frame
 }
 
 // passages are the stanzas, each with the words that were heard in it.
 func (p *Pass) passages() []passage {
 	again := refrains(p.Manuscript)
+	held := heldWords(p.Manuscript)
 	var list []passage
 	for s, stanza := range p.Manuscript.Stanzas {
 		ps := passage{text: p.Manuscript.Text, stanza: s}
@@ -36,7 +37,7 @@ func (p *Pass) passages() []passage {
 			for k, w := range words {
 				ps.tokens = append(ps.tokens, token{
 					Word: w, lower: plain(w.Text), line: i,
-					first: k == 0, last: k == len(words)-1, refrain: again[i],
+					first: k == 0, last: k == len(words)-1, refrain: again[i] || held[i].holds(k, len(words)),
 				})
 			}
 		}
@@ -69,6 +70,23 @@ func refrains(m *manuscript.Manuscript) []bool {
 		again[i] = count[k] > 1
 	}
 	return again
+}
+
+// A hold is how many words at a line's start and end a refrain holds fast.
+type hold struct{ before, after int }
+
+func (h hold) holds(word, of int) bool { return word < h.before || word >= of-h.after }
+
+// heldWords tells for each line which of its words belong to a refrain's frame;
+// the slot is the writer's to fill anew.
+func heldWords(m *manuscript.Manuscript) []hold {
+	held := make([]hold, len(m.Lines))
+	for _, f := range frames(m) {
+		for _, i := range f.lines {
+			held[i] = hold{len(f.before), len(f.after)}
+		}
+	}
+	return held
 }
 
 // at is the token at an index; outside the passage, one that is no word.

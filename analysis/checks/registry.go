@@ -15,6 +15,13 @@ var All = []*Check{
 	meterWrenchedStress, // meter/wrenched-stress
 	noteRedundant,       // note/redundant
 	noteTooLong,         // note/too-long
+	praiseAlliteration,  // praise/alliteration
+	praiseAssonance,     // praise/assonance
+	praiseInternalRhyme, // praise/internal-rhyme
+	praiseRefrain,       // praise/refrain
+	praiseVariation,     // praise/variation
+	refrainDrift,        // refrain/drift
+	soundTongueTangle,   // sound/tongue-tangle
 	wordFiller,          // word/filler
 	wordInvertedOrder,   // word/inverted-order
 	wordPaddingDo,       // word/padding-do

@@ -1,0 +1,93 @@
+package checks
+
+import (
+	"dandle/analysis/manuscript"
+	"dandle/analysis/scansion"
+	"dandle/phonetics/arpabet"
+	"dandle/phonetics/grammar"
+)
+
+// A strongSyllable is a syllable that the voice leans on, with its sounds, for
+// the checks that listen to sound rather than to meter.
+type strongSyllable struct {
+	index int // of the syllable in its reading
+	word  int
+	beat  bool
+	onset string // the consonants before the vowel, one letter code each
+	vowel arpabet.Phone
+	coda  string
+	tail  string // from the vowel to the word's end, without stress
+	last  bool   // no stressed syllable follows in its word
+}
+
+// strongSyllables are the stressed syllables of a line's content words.
+func strongSyllables(line *scansion.Line) []strongSyllable {
+	var list []strongSyllable
+	first := make([]int, len(line.Words)) // syllable of each word
+	for i := len(line.Reading.Syllables) - 1; i >= 0; i-- {
+		first[line.Reading.Syllables[i].Word] = i
+	}
+	for w := range line.Words {
+		sounds, ok := soundsOf(line, w)
+		if !ok {
+			continue
+		}
+		word := line.Words[w]
+		way := word.Ways[line.Reading.Ways[w]]
+		for k, s := range way.Syllables {
+			i := first[w] + k
+			if i >= len(line.Reading.Syllables) || line.Reading.Syllables[i].Word != w {
+				break
+			}
+			if s.Stress == arpabet.Unstressed || !content(&line.Words[w]) {
+				continue
+			}
+			last := true
+			for _, after := range way.Syllables[k+1:] {
+				last = last && after.Stress == arpabet.Unstressed
+			}
+			list = append(list, strongSyllable{
+				index: i, word: w, beat: line.Reading.Syllables[i].Beat,
+				onset: phones(sounds, s.From, s.Nucleus), vowel: sounds.At(s.Nucleus).Phone(),
+				coda: phones(sounds, s.Nucleus+1, s.To), tail: phones(sounds, s.Nucleus, len(sounds)), last: last,
+			})
+		}
+	}
+	return list
+}
+
+// soundsOf is a word as the line's reading says it.
+func soundsOf(line *scansion.Line, word int) (arpabet.Sounds, bool) {
+	if word >= len(line.Reading.Ways) {
+		return arpabet.Sounds(""), false
+	}
+	k := line.Reading.Ways[word]
+	if k < 0 || k >= len(line.Words[word].Ways) {
+		return arpabet.Sounds(""), false
+	}
+	return line.Words[word].Ways[k].Sounds, true
+}
+
+// phones are the sounds [from, to) without their stress, one byte each.
+func phones(s arpabet.Sounds, from, to int) string {
+	b := make([]byte, 0, max(to-from, 0))
+	for i := from; i < to; i++ {
+		b = append(b, byte(s.At(i).Phone()))
+	}
+	return string(b)
+}
+
+// content reports whether a word names, does or describes, so that the ear
+// listens to its sounds.
+func content(w *scansion.Word) bool {
+	lower := plain(w.Text)
+	if forms.be[lower] || forms.have[lower] || forms.do[lower] {
+		return false
+	}
+	return w.Tag.IsNoun() || w.Tag.IsVerb() || w.Tag.IsAdjective() || w.Tag.IsAdverb() && !forms.negation[lower] && !grammar.CanBe(lower, grammar.Preposition)
+}
+
+// between is the span from one word of a line to another, both in it.
+func between(line *scansion.Line, from, to int) manuscript.Span {
+	return manuscript.Span{Start: line.Words[from].Span.Start, End: line.Words[to].Span.End}
+}

@@ -1,0 +1,149 @@
+package checks
+
+import (
+	"slices"
+	"strings"
+
+	"dandle/analysis/manuscript"
+)
+
+// A frame is what the lines of a refrain share: the words before its slot and
+// those after it. A refrain without a slot has all of its words before.
+type frame struct {
+	before, after []string
+	lines         []int // of verse, that keep it word for word
+}
+
+// words is the number of words that the frame holds fast.
+func (f *frame) words() int { return len(f.before) + len(f.after) }
+
+// The bounds of a refrain are ours: fewer than four words held fast, or less
+// than three fifths of a line, is a turn of speech and no refrain; a slot holds
+// a name and its article; what comes three times is meant.
+const (
+	frameWords  = 4
+	frameShare  = 0.6
+	longestSlot = 4
+	frameTimes  = 3
+	// mostRefrainLines bounds the pairs that are compared. Picture books have
+	// about a hundred lines.
+	mostRefrainLines = 600
+)
+
+// frames finds the refrains of a manuscript, the most held fast first. A line
+// belongs to one at most.
+func frames(m *manuscript.Manuscript) []frame {
+	lines := plainLines(m)
+	if len(lines) > mostRefrainLines {
+		lines = lines[:mostRefrainLines]
+	}
+	seen := map[string]bool{}
+	var found []frame
+	for i := range lines {
+		for j := i + 1; j < len(lines); j++ {
+			if m.Lines[i].Stanza == m.Lines[j].Stanza {
+				continue
+			}
+			f, shares := shared(lines[i], lines[j])
+			if !shares {
+				continue
+			}
+			key := strings.Join(f.before, " ") + " _ " + strings.Join(f.after, " ")
+			if seen[key] {
+				continue
+			}
+			seen[key] = true
+			for k, words := range lines {
+				if f.holds(words) {
+					f.lines = append(f.lines, k)
+				}
+			}
+			if len(f.lines) >= frameTimes {
+				found = append(found, f)
+			}
+		}
+	}
+	slices.SortStableFunc(found, func(a, b frame) int {
+		return b.words()*len(b.lines) - a.words()*len(a.lines)
+	})
+	taken := make([]bool, len(lines))
+	var kept []frame
+	for _, f := range found {
+		f.lines = slices.DeleteFunc(slices.Clone(f.lines), func(i int) bool { return taken[i] })
+		if len(f.lines) < frameTimes {
+			continue
+		}
+		for _, i := range f.lines {
+			taken[i] = true
+		}
+		kept = append(kept, f)
+	}
+	return kept
+}
+
+func plainLines(m *manuscript.Manuscript) [][]string {
+	lines := make([][]string, len(m.Lines))
+	for i := range m.Lines {
+		for _, w := range m.Lines[i].Words {
+			lines[i] = append(lines[i], plain(w.Text))
+		}
+	}
+	return lines
+}
+
+// shared is the frame of two lines, if it is long enough to be one.
+func shared(a, b []string) (frame, bool) {
+	short := min(len(a), len(b))
+	p := 0
+	for p < short && a[p] == b[p] {
+		p++
+	}
+	s := 0
+	for s < short-p && a[len(a)-1-s] == b[len(b)-1-s] {
+		s++
+	}
+	longer := max(len(a), len(b))
+	if p+s < frameWords || float64(p+s) < frameShare*float64(longer) || longer-p-s > longestSlot {
+		return frame{}, false
+	}
+	return frame{before: a[:p], after: a[len(a)-s:]}, true
+}
+
+// holds reports whether a line keeps the frame word for word.
+func (f *frame) holds(words []string) bool {
+	slot := len(words) - f.words()
+	if slot < 0 || slot > longestSlot || f.after == nil && slot > 0 && len(f.before) == len(words) {
+		return false
+	}
+	return slices.Equal(words[:len(f.before)], f.before) && slices.Equal(words[len(words)-len(f.after):], f.after)
+}
+
+// drift is where a line that nearly keeps the frame leaves it: the words
+// [from, to) of the line, at a place in the frame, where the others have other
+// words. It is false for a line that keeps it, or leaves it in more than a word.
+func (f *frame) drift(words []string) (from, to int, others string, drifts bool) {
+	if f.holds(words) || f.words() < frameWords {
+		return 0, 0, "", false
+	}
+	all := slices.Concat(f.before, f.after)
+	for at := range all {
+		without := frame{before: f.before, after: f.after}
+		place := at // in the line, counted from its start
+		if at < len(f.before) {
+			without.before = slices.Delete(slices.Clone(f.before), at, at+1)
+		} else {
+			without.after = slices.Delete(slices.Clone(f.after), at-len(f.before), at-len(f.before)+1)
+			place = len(words) - (len(all) - at)
+		}
+		if place < 0 || place >= len(words) {
+			continue
+		}
+		// One word in another's place: "for the wind's" for "there's a wind".
+		swapped := slices.Delete(slices.Clone(words), place, place+1)
+		slot := len(words) - len(all)
+		if slot >= 0 && slot <= longestSlot && without.words() >= frameWords-1 && without.holds(swapped) {
+			return place, place + 1, all[at], true
+		}
+	}
+	return 0, 0, "", false
+}

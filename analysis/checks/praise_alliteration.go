@@ -1,0 +1,64 @@
+package checks
+
+import (
+	"fmt"
+
+	"dandle/analysis/scansion"
+)
+
+const praiseAlliterationDoc = `
+Stressed syllables near each other begin with one sound.
+
+Heard are sounds and not letters, and a cluster only answers its like: _sp-_ to _sp-_. Three
+in a line, or two content words side by side (Baum; the numbers are ours).
+
+    The badger went bumping his barrow along.
+
+Not here, where the letters agree and the sounds do not:
+
+    A chef with a cherry went climbing a chair.
+`
+
+var praiseAlliteration = &Check{
+	Code:     "praise/alliteration",
+	Severity: Praise,
+	Doc:      praiseAlliterationDoc,
+	Run: func(p *Pass) {
+		for i := range p.Poem.Lines {
+			line := &p.Poem.Lines[i]
+			from, to, n := alliteration(line)
+			if n == 0 {
+				continue
+			}
+			span := between(line, from, to)
+			p.Report(Finding{
+				Span: span, Line: i, Confidence: min(0.5+0.1*float64(n), 0.9),
+				Message: fmt.Sprintf("%s begin alike, and the line is the better to say for it: %s.", capital(counted(n, "strong syllable")), quote(span.In(p.Manuscript.Text))),
+			})
+		}
+	},
+}
+
+// alliteration is the longest chain of different words in a line whose strong
+// syllables begin alike, no more than two strong syllables apart: its first
+// and last word and its length; 0 where there is none worth a word.
+func alliteration(line *scansion.Line) (from, to, n int) {
+	list := strongSyllables(line)
+	for a := range list {
+		if list[a].onset == "" {
+			continue
+		}
+		chain := []int{a}
+		for b := a + 1; b < len(list) && b-chain[len(chain)-1] <= 2; b++ {
+			before := list[chain[len(chain)-1]]
+			if list[b].onset == list[a].onset && list[b].word != before.word && plain(line.Words[list[b].word].Text) != plain(line.Words[before.word].Text) {
+				chain = append(chain, b)
+			}
+		}
+		side := len(chain) == 2 && chain[1] == a+1 && list[a].beat && list[a+1].beat
+		if (len(chain) >= 3 || side) && len(chain) > n {
+			from, to, n = list[chain[0]].word, list[chain[len(chain)-1]].word, len(chain)
+		}
+	}
+	return from, to, n
+}
