@@ -7,9 +7,6 @@ import (
 	"dandle/phonetics/lexicon"
 )
 
-// mostParts bounds the parts of a hyphenated word that are told apart.
-const mostParts = 12
-
 // hyphenated joins the parts of a hyphenated word. The first part that can
 // bear it has the main stress and the later ones a second stress, as in the
 // dictionary's own compounds; words of grammar in the middle have none
@@ -17,7 +14,7 @@ const mostParts = 12
 // schwa each (b-b-but), and letters named one by one have a stress each
 // (A-B-C).
 func (r *Reader) hyphenated(word string) []reading {
-	parts := strings.SplitN(word, "-", mostParts)
+	parts := strings.Split(word, "-")
 	last := parts[len(parts)-1]
 	if allSingle(parts) {
 		return letters(word)

@@ -1,6 +1,7 @@
 package phonetics
 
 import (
+	"slices"
 	"strings"
 
 	"dandle/phonetics/arpabet"
@@ -256,16 +257,22 @@ func (r *Reader) contracted(word string) []reading {
 		if list == nil {
 			continue
 		}
-		return mapSounds(list[:1], FromInflection, func(s Sounds) Sounds {
-			last := s.At(len(s) - 1)
-			switch {
-			case c.letters == "'d":
-				return addD(s)
-			case last.IsVowel() || c.letters == "'ll" && last.Phone() == arpabet.R:
-				return s + c.afterVowel
-			}
-			return s + c.afterConsonant
-		})
+		way := list[0]
+		s := way.sounds
+		way.source = FromInflection
+		last := s.At(len(s) - 1)
+		switch {
+		case c.letters == "'d":
+			way.sounds = addD(s)
+		case last.IsVowel() || c.letters == "'ll" && last.Phone() == arpabet.R:
+			way.sounds = s + c.afterVowel
+		default:
+			way.sounds = s + c.afterConsonant
+		}
+		if way.sounds.SyllableCount() > s.SyllableCount() {
+			way.seams = append(slices.Clone(way.seams), seam{len(s), len(stem)})
+		}
+		return []reading{way}
 	}
 	return nil
 }

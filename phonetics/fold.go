@@ -29,9 +29,9 @@ func fold(written string) folded {
 			break
 		}
 		plain := foldRune(r)
-		// An accent over -ed says that it is a syllable: see addEd.
+		// An accent over -ed says that it is a syllable: see markedEd.
 		if (r == 'è' || r == 'é' || r == 'È' || r == 'É') && endsInD(written[i+utf8.RuneLen(r):]) {
-			plain = "è"
+			plain = "E" // no other letter of the form is a capital
 		}
 		for range len(plain) {
 			places = append(places, i)

@@ -11,11 +11,15 @@ const (
 	// faintestGuess is how much less likely than the best a guess may be, in
 	// natural logarithms, to be worth a reading of its own: one in eight.
 	faintestGuess = 2.1
+	// longestGuess is how many letters are guessed at. The longest words of
+	// unbroken letters in use have fewer; more is a key that stuck.
+	longestGuess = 45
 )
 
 // guessed says a word by its letters. A word whose letters all seem silent is
 // named letter by letter, so that no word is without a sound.
 func guessed(word string) []reading {
+	word = word[:min(len(word), longestGuess)]
 	guesses := spelling.Guess(word, mostGuesses)
 	var list []reading
 	for _, guess := range guesses {

@@ -76,7 +76,7 @@ var (
 var suffixes = []suffix{
 	{"'s", asIs, addS}, {"s'", []respelt{addsS}, unaltered}, {"s's", []respelt{addsS}, addS},
 	{"ies", []respelt{droppedY}, addS}, {"es", []respelt{unchanged, droppedE, doubled}, addS}, {"s", asIs, addS},
-	{"ed", beforeVowel, addD}, {"èd", beforeVowel, addEd}, {"'d", beforeVowel, addD},
+	{"ed", beforeVowel, addD}, {"'d", beforeVowel, addD},
 	{"ing", beforeVowel, adds("IH0 NG")}, {"ings", beforeVowel, adds("IH0 NG Z")},
 	{"edst", beforeVowel, func(s Sounds) Sounds { return addD(s) + sound("S T") }},
 	{"est", beforeVowel, adds("AH0 S T")}, {"'st", beforeVowel, adds("S T")},
@@ -191,8 +191,24 @@ var (
 	finalY     = sound("IY0")
 )
 
-// addEd is -èd, marked to be said in full.
-func addEd(s Sounds) Sounds { return s + syllabicD }
+// markedEd says a word whose -èd is marked: the word without the mark, its
+// ending a syllable.
+func (r *Reader) markedEd(word string) []reading {
+	plain := strings.ReplaceAll(word, "E", "e")
+	list := r.base(plain)
+	if list == nil {
+		list = r.inflected(plain)
+	}
+	if len(list) == 0 {
+		return nil
+	}
+	for _, way := range list {
+		if n := len(way.sounds); n > 2 && isSchwa(way.sounds, n-2) {
+			return []reading{{sounds: way.sounds, source: FromInflection}}
+		}
+	}
+	return mapSounds(list[:1], FromInflection, func(s Sounds) Sounds { return s[:len(s)-1] + syllabicD })
+}
 
 // addLy drops the schwa of -le and one of two l's: wobbly, simply, fully.
 func addLy(s Sounds) Sounds {

@@ -88,7 +88,7 @@ func loosenAt(word string, way reading, i int) (reading, float32) {
 			}
 		case arpabet.IY:
 			// real, ideal
-			if next == arpabet.L && strings.Contains(word, "real") {
+			if next == arpabet.L && (strings.Contains(word, "real") || word == "ideal" || word == "ideals") {
 				return way.replace(i+1, 0, schwa), costFire
 			}
 		}

@@ -312,23 +312,29 @@ var units = []struct{ letters, one, many string }{
 	{"°f", "degree", "degrees"}, {"¢", "cent", "cents"}, {"p", "p.", "p."}, {"k", "thousand", "thousand"},
 }
 
-// mixed reads runs of digits and runs of letters each by itself: R2D2, 4x4.
+// mixed reads runs of digits, of letters and of signs each by itself: R2D2,
+// 4x4, A½.
 func (r *Reader) mixed(word string) []reading {
 	way := reading{source: FromNumber}
 	for i := 0; i < len(word); {
+		kind := kindOf(word[i])
 		j := i + 1
-		for j < len(word) && isDigit(word[j]) == isDigit(word[i]) {
+		for j < len(word) && kindOf(word[j]) == kind {
 			j++
 		}
+		run := word[i:j]
 		var list []reading
-		if run := word[i:j]; !isDigit(run[0]) {
-			if strings.ContainsAny(run, "abcdefghijklmnopqrstuvwxyz") {
-				list = r.readings(run, wordShape{})
-			}
-		} else if n, ok := wholeNumber(run); ok {
+		switch n, isNumber := wholeNumber(run); {
+		case kind == aLetter:
+			list = r.readings(run, wordShape{})
+		case isNumber:
 			list = say(numberWords(n), FromNumber)
-		} else {
+		case kind == aDigit:
 			list = say(digitWords(run), FromNumber)
+		case signs[run] != "":
+			list = say(signs[run], FromNumber)
+		default:
+			list = say(amountWords(run), FromNumber)
 		}
 		if len(list) > 0 {
 			if way.sounds != "" {
@@ -342,6 +348,25 @@ func (r *Reader) mixed(word string) []reading {
 		return nil
 	}
 	return []reading{way}
+}
+
+// A kind of byte parts a mixed word into its runs.
+type kind uint8
+
+const (
+	aDigit kind = iota
+	aLetter
+	aSign
+)
+
+func kindOf(c byte) kind {
+	switch {
+	case isDigit(c):
+		return aDigit
+	case 'a' <= c && c <= 'z' || c == '\'':
+		return aLetter
+	}
+	return aSign
 }
 
 func isDigit(c byte) bool { return '0' <= c && c <= '9' }

@@ -42,6 +42,9 @@ type Pronunciation struct {
 	// Cost is how much less usual this way is than the most usual one, in
 	// natural logarithms: 0 is the most usual, 0.7 about half as usual.
 	Cost float32
+	// Reason says what in the sentence put this way first, where something
+	// did, in words that can follow "it is": "a verb here".
+	Reason string
 	// Syllables are in order; their spans cover the spelling without gaps.
 	// There are none where the word is only the opening of the next one: th'.
 	Syllables []Syllable

@@ -29,7 +29,7 @@ const (
 
 	// longestWord is how many bytes of a word are read. Nobody says more in
 	// one breath, and hostile text must not cost more than its length.
-	longestWord = 200
+	longestWord = 120
 
 	// mostReadings is how many ways of saying a word are kept.
 	mostReadings = 8
@@ -41,7 +41,7 @@ const (
 // form that bears a beat or a rhyme.
 //
 // The word may carry its capitals, accents, apostrophes of either shape,
-// hyphens, emphasis marks and a trailing period. Only its first 200 bytes are
+// hyphens, emphasis marks and a trailing period. Only its first 120 bytes are
 // read.
 func (r *Reader) Pronounce(text string, c Context) []Pronunciation {
 	word := fold(text)
@@ -49,10 +49,12 @@ func (r *Reader) Pronounce(text string, c Context) []Pronunciation {
 	if len(list) == 0 {
 		return nil
 	}
+	list, reason := byContext(word.text, text, list, c)
 	list = r.settle(word.text, text, list, c)
+	spelling := strings.ReplaceAll(word.text, "E", "e")
 	out := make([]Pronunciation, len(list))
 	for i, way := range list {
-		p := Pronunciation{Sounds: way.sounds, Source: way.source, Cost: way.cost, Syllables: syllabify(word.text, way)}
+		p := Pronunciation{Sounds: way.sounds, Source: way.source, Cost: way.cost, Syllables: syllabify(spelling, way)}
 		if word.places != nil {
 			for j := range p.Syllables {
 				s := &p.Syllables[j]
@@ -62,9 +64,45 @@ func (r *Reader) Pronounce(text string, c Context) []Pronunciation {
 		if n := len(p.Syllables); n > 0 {
 			p.Syllables[0].Start, p.Syllables[n-1].End = 0, len(text)
 		}
+		if i == 0 {
+			p.Reason = reason
+		}
 		out[i] = p
 	}
 	return out
+}
+
+// unmeant is what a homograph's other sounds cost where the sentence decides
+// between them: they remain, since taggers err.
+const unmeant = 2.5
+
+// byContext puts the sounds that a homograph has in its sentence first, and
+// says what decided.
+func byContext(word, written string, list []reading, c Context) ([]reading, string) {
+	if c == (Context{}) || list[0].source != FromLexicon || strings.Contains(word, "-") {
+		return list, ""
+	}
+	ways := make([]Sounds, len(list))
+	for i := range list {
+		ways[i] = list[i].sounds
+	}
+	want, reason, ok := homograph(written, strings.Trim(word, ".,;:!?\"()[]…'"), c, ways)
+	if !ok || want == "" {
+		return list, ""
+	}
+	found := false
+	for i := range list {
+		switch {
+		case list[i].sounds == want:
+			list[i].cost, found = 0, true
+		case !soundAlike(list[i].sounds, want):
+			list[i].cost += unmeant
+		}
+	}
+	if !found {
+		list = append(list, reading{sounds: want, source: FromLexicon})
+	}
+	return list, reason
 }
 
 // settle brings readings into their last form: with their optional syllables,
@@ -113,6 +151,11 @@ func (r *Reader) readings(word string, shape wordShape) []reading {
 	}
 	if list, ok := elisions[word]; ok {
 		return withSource(list, FromElision)
+	}
+	if strings.Contains(word, "E") {
+		if list := r.markedEd(word); list != nil {
+			return list
+		}
 	}
 	if bare := strings.Trim(word, ".,;:!?\"()[]…"); bare != word {
 		if isSpelledWithPeriods(word) {

@@ -19,6 +19,9 @@ func syllabify(spelling string, way reading) []Syllable {
 		return []Syllable{vowelless(spelling, sounds)}
 	}
 	w := aligned{spelling: spelling, sounds: sounds}
+	if n := len(way.seams); n > 0 {
+		w.part = way.seams[n-1].letter
+	}
 	if count > 1 && way.source != FromNumber { // digits spell no sounds
 		w.starts, w.ok = align(spelling, sounds)
 	}
@@ -85,6 +88,7 @@ type aligned struct {
 	sounds   Sounds
 	starts   [longestAligned + 1]uint8
 	ok       bool
+	part     int // the letter at which the last part of a compound begins
 }
 
 // letters are those of sound i, or nothing where they are not known.
@@ -207,10 +211,12 @@ func (w *aligned) cutBefore(from, nucleus int) int {
 	cut := int(w.starts[from])
 	spelling := w.spelling
 	switch {
-	case strings.HasSuffix(spelling, "ing") && nucleus+2 == len(w.sounds) && from >= nucleus-1 && lexicon.Has(spelling[:len(spelling)-3]):
+	case strings.HasSuffix(spelling, "ing") && nucleus+2 == len(w.sounds) && from >= nucleus-1 && lexicon.Has(w.stem()):
 		return len(spelling) - 3 // jump-ing, tell-ing
-	case strings.HasSuffix(spelling, "ing") && nucleus+2 == len(w.sounds) && from == nucleus-1 && !isDouble(spelling, len(spelling)-5) && lexicon.Has(spelling[:len(spelling)-3]+"e"):
+	case strings.HasSuffix(spelling, "ing") && nucleus+2 == len(w.sounds) && from == nucleus-1 && !isDouble(spelling, len(spelling)-5) && lexicon.Has(w.stem()+"e"):
 		return len(spelling) - 3 // smil-ing
+	case from < nucleus && len(w.letters(from)) == 2 && spelling[cut] == 'l' && spelling[cut+1] != 'l' && spelling[cut+1] != 'e':
+		return cut + 1 // talk-ing: the l is silent
 	case from < nucleus && isDouble(spelling, cut) && len(w.letters(from)) == 2:
 		return cut + 1 // hap-py
 	case from == nucleus && cut >= 2 && isDouble(spelling, cut-2) && len(w.letters(from-1)) == 2:
@@ -224,6 +230,12 @@ func (w *aligned) cutBefore(from, nucleus int) int {
 		}
 	}
 	return cut
+}
+
+// stem is the last part of the word without its -ing.
+func (w *aligned) stem() string {
+	end := len(w.spelling) - 3
+	return w.spelling[min(w.part, end):end]
 }
 
 func isDouble(spelling string, at int) bool {
