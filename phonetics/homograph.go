@@ -425,3 +425,60 @@ func mainStress(s Sounds) int {
 	}
 	return -1
 }
+
+// sameReading reports whether two ways of saying a word serve one meaning:
+// they are stressed alike and differ at most in weak vowels, or by a weak
+// vowel that the voice may skip ("sep-a-rate" the adjective and "sep-rate").
+// "Record" the noun and "record" the verb are two readings, whose letters the
+// dictionary gives the same consonants.
+func sameReading(a, b Sounds) bool {
+	a, b = skipped(a), skipped(b)
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range len(a) {
+		x, y := a.At(i), b.At(i)
+		same := x.Phone() == y.Phone()
+		switch {
+		case !x.IsVowel() || !y.IsVowel():
+			if !same {
+				return false
+			}
+		case (x.Stress() == arpabet.Primary) != (y.Stress() == arpabet.Primary):
+			return false
+		case same:
+		case x.Stress() != arpabet.Unstressed || y.Stress() != arpabet.Unstressed:
+			return false
+		case x.Phone() == arpabet.EY || y.Phone() == arpabet.EY:
+			return false // "-ate" the verb, now and then written with EY0
+		}
+	}
+	return true
+}
+
+// skipped leaves out the weak vowels before r, l or n and another vowel.
+func skipped(s Sounds) Sounds {
+	var b []byte
+	for i := range len(s) {
+		v := s.At(i)
+		vowelAt := func(j int) bool { return j < len(s) && s.At(j).IsVowel() }
+		if v.IsVowel() && v.Stress() == arpabet.Unstressed && i > 0 {
+			switch v.Phone() {
+			case arpabet.ER:
+				if vowelAt(i + 1) {
+					b = append(b, byte(arpabet.R))
+					continue
+				}
+			case arpabet.AH, arpabet.IH:
+				if vowelAt(i+2) && i+1 < len(s) {
+					switch s.At(i + 1).Phone() {
+					case arpabet.R, arpabet.L, arpabet.N:
+						continue
+					}
+				}
+			}
+		}
+		b = append(b, s[i])
+	}
+	return Sounds(b)
+}

@@ -205,3 +205,34 @@ func BenchmarkHomograph(b *testing.B) {
 		homograph("record", "record", c, ways)
 	}
 }
+
+func TestSameReading(t *testing.T) {
+	for _, test := range []struct {
+		a, b string
+		want bool
+	}{
+		{"R AH0 K AO1 R D", "R IH0 K AO1 R D", true},
+		{"R AH0 K AO1 R D", "R EH1 K ER0 D", false},
+		{"AA1 B JH EH0 K T", "AH0 B JH EH1 K T", false},
+		{"M IH1 N AH0 T", "M AY0 N UW1 T", false},
+		{"S EH1 P ER0 IH0 T", "S EH1 P R AH0 T", true},
+		{"S EH1 P ER0 EY2 T", "S EH1 P R AH0 T", false},
+		{"IH0 L AE1 B ER0 EY2 T", "IH0 L AE1 B R AH0 T", false},
+		{"AE1 G R AH0 G IH0 T", "AE1 G R AH0 G EY0 T", false},
+		{"L ER1 N D", "L ER1 N IH0 D", false},
+		{"K L OW1 S", "K L OW1 Z", false},
+		{"P R EH1 Z AH0 N T", "P R EH1 Z IH0 N T", true},
+	} {
+		a, err := arpabet.Parse(test.a)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, err := arpabet.Parse(test.b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := sameReading(a, b); got != test.want || sameReading(b, a) != got {
+			t.Errorf("%s and %s: %v, want %v", test.a, test.b, got, test.want)
+		}
+	}
+}
