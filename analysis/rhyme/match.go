@@ -205,6 +205,10 @@ func likeness(a, b *tail, k int, v, c, trailing float32) Likeness {
 	}
 }
 
+// LookAlike reports whether two words agree in letters, as "glow" and "snow" do
+// and "glow" and "toe" do not.
+func LookAlike(a, b string) bool { return sameLetters(a, b) }
+
 // sameLetters reports whether two words look as if they rhymed: the letters
 // agree from the last vowel before the last consonants on.
 func sameLetters(a, b string) bool {

@@ -331,7 +331,7 @@ func (s *Stanza) Wants(line int) []Mate {
 			continue
 		}
 		m := Mate{Line: j, Wanted: wanted[min(line, j)][max(line, j)-min(line, j)-1]}
-		if m.Wanted >= 0.05 {
+		if m.Wanted >= 0.01 {
 			list = append(list, m)
 		}
 	}

@@ -12,7 +12,6 @@ import (
 	"dandle/analysis/rhyme"
 	"dandle/analysis/scansion"
 	"dandle/phonetics"
-	"dandle/phonetics/arpabet"
 )
 
 // A Place is a spot in a manuscript for which words are wanted.
@@ -20,7 +19,10 @@ type Place struct {
 	Manuscript *manuscript.Manuscript
 	Poem       *scansion.Poem
 	Reader     *phonetics.Reader
-	Offset     int // the cursor, in bytes from the manuscript's start
+	// Stanzas are what is heard in the ends of the manuscript's lines; where
+	// there are none, the stanzas round the cursor are heard again.
+	Stanzas []rhyme.Stanza
+	Offset  int // the cursor, in bytes from the manuscript's start
 }
 
 // An Item is one word, or a few, to offer.
@@ -41,25 +43,3 @@ type List struct {
 	// among the items.
 	Incomplete bool
 }
-
-// At lists the words that would end the line at the cursor: rhymes for the
-// line's mate that fill what its meter still wants, best first, perfect ones
-// before near ones. It is empty where the cursor is not at the end of a line
-// of verse, or in its last word.
-func At(p Place) List { return List{} }
-
-// Options narrow a search for rhymes.
-type Options struct {
-	Slot  string         // beats wanted, one character a syllable: "xx/"; empty for any
-	Near  bool           // near rhymes too, after the perfect ones
-	Sense string         // a word whose sense the answers should lie near; empty for none
-	Sound arpabet.Sounds // the sound to rhyme with, instead of the word's own
-	Limit int            // the most items wanted; 0 for 200
-}
-
-// Rhymes lists the words that rhyme with a word, best first.
-func Rhymes(word string, reader *phonetics.Reader, o Options) []Item { return nil }
-
-// Replacements lists words that could stand in for word number word of line
-// number line: near in sense, and of the beats that its place wants.
-func Replacements(p Place, line, word int) []Item { return nil }

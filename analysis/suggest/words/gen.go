@@ -168,7 +168,7 @@ func readLevels(dir string) (map[string]int, error) {
 	if err != nil {
 		return nil, fmt.Errorf("dpkg-deb: %w", err)
 	}
-	list := regexp.MustCompile(`/scowl/(english|american|british)-(words|contractions)\.(\d+)$`)
+	list := regexp.MustCompile(`/scowl/(english|american|british)-(words|contractions|upper)\.(\d+)$`)
 	levels := map[string]int{}
 	for r := tar.NewReader(bytes.NewReader(files)); ; {
 		h, err := r.Next()
@@ -191,6 +191,10 @@ func readLevels(dir string) (map[string]int, error) {
 			return nil, err
 		}
 		for word := range strings.FieldsSeq(string(text)) {
+			// The one word with a capital that is no name.
+			if word == "I" || strings.HasPrefix(word, "I'") {
+				word = strings.ToLower(word)
+			}
 			if !plainWord.MatchString(word) || strings.HasSuffix(word, "'s") && m[2] == "words" || len(word) > 24 {
 				continue
 			}

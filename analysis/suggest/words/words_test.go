@@ -112,3 +112,11 @@ func BenchmarkSense(b *testing.B) {
 		goat.First()
 	}
 }
+
+func TestPronounI(t *testing.T) {
+	for _, text := range []string{"i", "i'll", "i'm"} {
+		if Find(text) == None {
+			t.Errorf("%q is missing", text)
+		}
+	}
+}
