@@ -119,6 +119,11 @@ var rules = [...]rule{
 	{setOf(cIN), -5, (*view).ends},
 	// "her" before no noun is no possessive
 	{setOf(cPRP), 30, func(v *view) bool { return v.word().lower == "her" && v.after(1).may&nominal == 0 }},
+	// "wrote her name on a leaf", but "helped her climb in"
+	{setOf(cPRPS), 12, func(v *view) bool {
+		noun := setOf(cNN, cNNS)>>v.after(1).most&1 != 0
+		return noun && v.word().lower == "her" && (v.i+2 == len(v.s) || v.after(2).may&(marks|setOf(cIN, cCC, cVBZ, cVBD, cMD)) != 0)
+	}},
 	// "number than ever"
 	{setOf(cJJR, cRBR), 25, func(v *view) bool { return v.after(1).lower == "than" && !v.afterAny(led|1<<cJJR) }},
 	// "the dancers all bow"
