@@ -28,6 +28,7 @@ func (r *Reader) hyphenated(word string) []reading {
 			continue
 		}
 		var ways []reading
+		forms, isFunction := functionWords[part]
 		switch {
 		case i < len(parts)-1 && isStutter(part, last):
 			ways = r.stutter(part, last)
@@ -35,7 +36,9 @@ func (r *Reader) hyphenated(word string) []reading {
 		case i > 0 && len(part) == 1 && isVowelLetter(part[0]) && strings.HasSuffix(parts[i-1], part) && joined.sounds != "":
 			// no-o-o: the vowel is said again.
 			ways = []reading{{sounds: lastVowel(joined.sounds)}}
-			joined.source = FromImitation
+			joined.source, isFunction = FromImitation, false
+		case i > 0 && len(part) == 1 && !isVowelLetter(part[0]) && strings.HasSuffix(parts[i-1], part):
+			continue // gr-r-r: the same sound goes on
 		case i == 0 && crashes[part] != "":
 			// ka-thump, ker-plunk: the weak opening of a crash.
 			ways = []reading{{sounds: crashes[part]}}
@@ -47,19 +50,16 @@ func (r *Reader) hyphenated(word string) []reading {
 			continue
 		}
 		s := ways[0].sounds
-		_, isFunction := functionWords[part]
 		switch {
 		case isFunction && i > 0 && i < len(parts)-1:
-			s = restress(s, arpabet.Primary, arpabet.Unstressed)
+			s = weakest(forms)
 		case stressed:
 			s = restress(s, arpabet.Primary, arpabet.Secondary)
 		}
 		if len(joined.sounds) > 0 {
 			joined.seams = append(joined.seams, seam{len(joined.sounds), start})
 		}
-		for _, inner := range ways[0].seams {
-			joined.seams = append(joined.seams, seam{inner.sound + len(joined.sounds), inner.letter + start})
-		}
+		joined.seams = append(joined.seams, ways[0].shifted(len(joined.sounds), start)...)
 		joined.sounds += s
 		stressed = stressed || hasStress(s, arpabet.Primary)
 	}
@@ -67,6 +67,25 @@ func (r *Reader) hyphenated(word string) []reading {
 		return nil
 	}
 	return []reading{joined}
+}
+
+// shifted are a part's own seams, where the part stands in its whole.
+func (way *reading) shifted(sound, letter int) []seam {
+	var seams []seam
+	for _, at := range way.seams {
+		seams = append(seams, seam{at.sound + sound, at.letter + letter})
+	}
+	return seams
+}
+
+// weakest is the first weak form of a word of grammar.
+func weakest(forms []reading) Sounds {
+	for _, form := range forms {
+		if !hasStress(form.sounds, arpabet.Primary) {
+			return form.sounds
+		}
+	}
+	return restress(forms[0].sounds, arpabet.Primary, arpabet.Unstressed)
 }
 
 // crashes are the weak openings of words for a fall or a blow.
@@ -159,8 +178,31 @@ const (
 // compound says a closed compound of two known words, such as "moonbeam",
 // with the main stress on the first. It takes the cheapest cut.
 func (r *Reader) compound(word string) []reading {
-	if len(word) < 2*shortestPart || len(word) > 30 {
+	joined, cost, ok := r.cheapestCut(word)
+	if !ok {
 		return nil
+	}
+	if cost > mostSureCost {
+		guess := guessed(word)
+		if len(guess) == 0 || !soundAlike(guess[0].sounds, joined.sounds) {
+			return nil
+		}
+	}
+	return []reading{joined}
+}
+
+// sureCompound is compound where the parts leave no doubt.
+func (r *Reader) sureCompound(word string) []reading {
+	if joined, cost, ok := r.cheapestCut(word); ok && cost <= mostSureCost {
+		return []reading{joined}
+	}
+	return nil
+}
+
+// cheapestCut cuts a word into the two known words that cost the least.
+func (r *Reader) cheapestCut(word string) (joined reading, cost int, ok bool) {
+	if len(word) < 2*shortestPart || len(word) > 30 {
+		return reading{}, 0, false
 	}
 	best, least := 0, mostCompoundCost+1
 	for cut := shortestPart; cut <= len(word)-shortestPart; cut++ {
@@ -173,24 +215,17 @@ func (r *Reader) compound(word string) []reading {
 		}
 	}
 	if best == 0 {
-		return nil
+		return reading{}, 0, false
 	}
 	first, second := r.part(word[:best]), r.part(word[best:])
 	if len(first) == 0 || len(second) == 0 {
-		return nil
+		return reading{}, 0, false
 	}
-	joined := reading{
+	return reading{
 		sounds: first[0].sounds + restress(second[0].sounds, arpabet.Primary, arpabet.Secondary),
 		source: FromCompound,
-		seams:  []seam{{len(first[0].sounds), best}},
-	}
-	if least > mostSureCost {
-		guess := guessed(word)
-		if len(guess) == 0 || !soundAlike(guess[0].sounds, joined.sounds) {
-			return nil
-		}
-	}
-	return []reading{joined}
+		seams:  append([]seam{{len(first[0].sounds), best}}, second[0].shifted(len(first[0].sounds), best)...),
+	}, least, true
 }
 
 // soundAlike reports whether two readings differ in weak vowels and degrees

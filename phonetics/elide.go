@@ -249,6 +249,9 @@ func (r *Reader) contracted(word string) []reading {
 		}
 		list := r.base(stem)
 		if list == nil {
+			list = elisions[stem]
+		}
+		if list == nil {
 			list = r.contracted(stem)
 		}
 		if list == nil {

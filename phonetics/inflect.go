@@ -1,6 +1,7 @@
 package phonetics
 
 import (
+	"slices"
 	"strings"
 
 	"dandle/phonetics/arpabet"
@@ -118,7 +119,7 @@ func (r *Reader) inflectedCompound(word string) []reading {
 	if list := r.suffixed(word, r.prefixed); list != nil {
 		return list
 	}
-	return r.suffixed(word, r.compound)
+	return r.suffixed(word, r.sureCompound)
 }
 
 // suffixed takes an ending off and finds what it stood on.
@@ -135,11 +136,24 @@ func (r *Reader) suffixed(word string, find func(string) []reading) []reading {
 				continue
 			}
 			if list := find(base); list != nil && isStem(base, list) {
-				return mapSounds(list, FromInflection, e.say)
+				out := mapSounds(list, FromInflection, e.say)
+				if e.letters == "'s" {
+					seamBefore(out, list, len(stem))
+				}
+				return out
 			}
 		}
 	}
 	return nil
+}
+
+// seamBefore puts a seam before an ending that is a syllable of its own.
+func seamBefore(out, bases []reading, letter int) {
+	for i := range out {
+		if base := bases[i].sounds; out[i].sounds.SyllableCount() > base.SyllableCount() {
+			out[i].seams = append(slices.Clone(out[i].seams), seam{len(base), letter})
+		}
+	}
 }
 
 // isStem keeps two-letter names and letters from bearing endings.

@@ -39,6 +39,9 @@ func loosen(word string, list []reading, c Context) []reading {
 			if !s.At(at).IsVowel() {
 				continue
 			}
+			if _, ends := way.seamWithin(at, at+1); ends {
+				continue // nothing is said across the parts of a word
+			}
 			if form, cost := loosenAt(word, way, at); cost != 0 && len(list) < mostReadings {
 				form.cost = way.cost + cost
 				list = append(list, form)

@@ -3,8 +3,6 @@ package phonetics
 import (
 	"strconv"
 	"strings"
-
-	"dandle/phonetics/arpabet"
 )
 
 // say reads words out as one, in the order given.
@@ -19,14 +17,8 @@ func say(words string, source Source) []reading {
 			continue
 		}
 		part := list[0].sounds
-		if _, isFunction := functionWords[word]; isFunction {
-			part = restress(list[len(list)-1].sounds, arpabet.Primary, arpabet.Unstressed)
-			if word == "and" {
-				part = list[1].sounds
-			}
-			if word == "the" || word == "a" {
-				part = list[0].sounds
-			}
+		if forms, isFunction := functionWords[word]; isFunction {
+			part = weakest(forms)
 		}
 		s += part
 	}

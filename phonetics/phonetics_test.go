@@ -45,7 +45,7 @@ func TestPronounce(t *testing.T) {
 		{"inflection", "hedgehoggish", "HH EH1 JH HH AA2 G IH0 SH (inflection) hedge·hog·gish"},
 		{"inflection", "splooshing", "S P L UW1 SH IH0 NG (inflection) sploosh·ing"},
 		{"inflection", "squelchiest", "S K W EH1 L CH IY0 AH0 S T (inflection) squel·chi·est"},
-		{"inflection", "woodlouse's", "W UH1 D L AW2 S IH0 Z (compound) wood·lou·se's"},
+		{"inflection", "woodlouse's", "W UH1 D L AW2 S IH0 Z (compound) wood·louse·'s"},
 		{"inflection", "wandereth", "W AA1 N D ER0 AH0 TH (inflection) wan·der·eth"},
 		{"inflection", "wingèd", "W IH1 NG IH0 D (inflection) wing·èd"},
 		{"inflection", "unbuttoned", "AH0 N B AH1 T AH0 N D (lexicon) un·but·toned"},

@@ -16,7 +16,10 @@ func syllabify(spelling string, way reading) []Syllable {
 		if way.source == FromElision || isClitic(spelling) {
 			return nil // th', t': its consonants open the next word
 		}
-		return []Syllable{vowelless(spelling, sounds)}
+		if len(way.seams) == 0 {
+			return []Syllable{{Nucleus: heldIn(sounds), To: len(sounds), End: len(spelling), Stress: arpabet.Primary}}
+		}
+		return shushed(spelling, way)
 	}
 	w := aligned{spelling: spelling, sounds: sounds}
 	if n := len(way.seams); n > 0 {
@@ -68,18 +71,32 @@ func (way *reading) seamWithin(vowel, next int) (seam, bool) {
 	return seam{}, false
 }
 
-// vowelless is the one syllable of shh, psst or hmm: its longest-sounding
-// consonant stands in for the vowel.
-func vowelless(spelling string, sounds Sounds) Syllable {
-	s := Syllable{To: len(sounds), End: len(spelling), Stress: arpabet.Primary}
+// shushed are the syllables of a hyphenated word without a vowel: each part
+// is one, as in psst-psst.
+func shushed(spelling string, way reading) []Syllable {
+	list := []Syllable{{Stress: arpabet.Primary}}
+	for _, at := range way.seams {
+		last := &list[len(list)-1]
+		last.To, last.End = at.sound, at.letter
+		list = append(list, Syllable{From: at.sound, Start: at.letter, Stress: arpabet.Secondary})
+	}
+	last := &list[len(list)-1]
+	last.To, last.End = len(way.sounds), len(spelling)
+	for i := range list {
+		list[i].Nucleus = list[i].From + heldIn(way.sounds[list[i].From:list[i].To])
+	}
+	return list
+}
+
+// heldIn finds the consonant that stands in for the vowel in shh, psst or
+// hmm: the first that can be held.
+func heldIn(sounds Sounds) int {
 	for i := range len(sounds) {
-		switch sounds.At(i).Phone() {
-		case arpabet.S, arpabet.SH, arpabet.Z, arpabet.ZH, arpabet.M, arpabet.N, arpabet.NG, arpabet.L, arpabet.R, arpabet.F, arpabet.V, arpabet.TH:
-			s.Nucleus = i
-			return s
+		if isHeld(sounds.At(i).Phone()) {
+			return i
 		}
 	}
-	return s
+	return 0
 }
 
 // aligned are a word's sounds laid to its letters.
