@@ -29,9 +29,34 @@ async function start(context: vscode.ExtensionContext): Promise<void> {
         fileEvents: vscode.workspace.createFileSystemWatcher('**/dandle.yaml'),
       },
       initializationOptions: vscode.workspace.getConfiguration('dandle'),
+      middleware: {
+        // What a command of the server answers in words is shown beside the manuscript.
+        executeCommand: async (command, args, next) => {
+          const answer: unknown = await next(command, args);
+          if (typeof answer === 'string') await show(answer);
+          return answer;
+        },
+      },
     },
   );
   await client.start();
+}
+
+async function show(markdown: string): Promise<void> {
+  const page = await vscode.workspace.openTextDocument({ language: 'markdown', content: markdown });
+  await vscode.window.showTextDocument(page, { viewColumn: vscode.ViewColumn.Beside, preview: true, preserveFocus: true });
+}
+
+/** Asks a command of the server about the manuscript that is being edited. */
+function about(command: string): () => Promise<void> {
+  return async () => {
+    const open = vscode.window.activeTextEditor?.document;
+    if (open?.languageId !== 'verse') {
+      void vscode.window.showInformationMessage('Open a manuscript of verse first.');
+      return;
+    }
+    await vscode.commands.executeCommand(command, open.uri.toString());
+  };
 }
 
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
@@ -40,6 +65,8 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
       await client?.stop();
       await start(context);
     }),
+    vscode.commands.registerCommand('dandle.showCritique', about('dandle.critique')),
+    vscode.commands.registerCommand('dandle.showFeet', about('dandle.scan')),
     vscode.commands.registerCommand('dandle.showLog', () => client?.outputChannel.show()),
     vscode.workspace.onDidChangeConfiguration(async (change) => {
       if (change.affectsConfiguration('dandle.program')) await vscode.commands.executeCommand('dandle.restart');
