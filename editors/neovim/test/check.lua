@@ -103,18 +103,26 @@ vim.fn.setline(scanned.line + 1, line)
 wait_for_findings('after the word came back')
 
 -- 4. A fix that is taken makes its finding go.
+-- Accepting a finding makes it go, too, but a fix that changes the line comes first.
 local function fixable()
+  local accepting
   for _, d in ipairs(vim.diagnostic.get(0)) do
     local range = { start = { line = d.lnum, character = vim.str_utfindex(vim.fn.getline(d.lnum + 1), d.col) } }
     range['end'] = range.start
     local found = ask('textDocument/codeAction', { textDocument = document, range = range, context = { diagnostics = {} } }) or {}
     for _, action in ipairs(found) do
-      if action.edit and (action.kind or ''):find('^quickfix') then return d, action end
+      if (action.kind or ''):find('^quickfix') then
+        if not action.title:find('^Accept') then return d, action end
+        accepting = accepting or { d, action }
+      end
     end
   end
+  return unpack(accepting or {})
 end
 local finding, action = fixable()
 if not finding then fail('no finding has a fix') end
+-- The edit is made when the action is chosen.
+if not action.edit then action = ask('codeAction/resolve', action) end
 local gone = ('%d:%d %s'):format(finding.lnum, finding.col, finding.code)
 vim.lsp.util.apply_workspace_edit(action.edit, client.offset_encoding)
 local after = wait_for_findings('after a fix')
