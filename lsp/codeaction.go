@@ -9,7 +9,9 @@ import (
 
 	"dandle/analysis/checks"
 	"dandle/analysis/manuscript"
+	"dandle/analysis/suggest"
 	"dandle/lsp/protocol317"
+	"dandle/phonetics"
 
 	"go.lsp.dev/protocol"
 	"go.lsp.dev/uri"
@@ -17,20 +19,27 @@ import (
 
 // Kinds of code actions beside quickfix.
 const (
-	kindFixAll = protocol.CodeActionKind("source.fixAll.dandle") // marks alone: they are no matter of taste
-	kindOrder  = protocol.RefactorRewrite                        // word order
+	kindFixAll  = protocol.CodeActionKind("source.fixAll.dandle") // marks alone: they are no matter of taste
+	kindRewrite = protocol.RefactorRewrite                        // words and their order
 )
 
 func codeActionKinds() []protocol.CodeActionKind {
-	return []protocol.CodeActionKind{protocol.QuickFix, kindOrder, kindFixAll}
+	return []protocol.CodeActionKind{protocol.QuickFix, kindRewrite, kindFixAll}
 }
 
 // kindOf is the kind of a finding's fixes.
 func kindOf(code checks.Code) protocol.CodeActionKind {
 	if code == "word/inverted-order" {
-		return kindOrder
+		return kindRewrite
 	}
 	return protocol.QuickFix
+}
+
+// refactors reports whether a request asks for refactorings by name, which
+// editors do when their menu of them is opened. Those are worked out only then:
+// a lamp at every word would light up nothing.
+func refactors(only []protocol.CodeActionKind) bool {
+	return len(only) > 0 && wants(only, kindRewrite)
 }
 
 // An offer is a code action whose edit is not made yet.
@@ -51,7 +60,7 @@ func codeActions(_ context.Context, v view, p protocol317.CodeActionParams) (any
 	}
 	lazily := v.client.resolves("edit")
 	actions := []any{}
-	for i, o := range v.offers(asked) {
+	for i, o := range v.offers(asked, refactors(p.Context.Only)) {
 		if !wants(p.Context.Only, o.kind) {
 			continue
 		}
@@ -65,7 +74,7 @@ func codeActions(_ context.Context, v view, p protocol317.CodeActionParams) (any
 			actions = append(actions, v.asCommand(o))
 			continue
 		case lazily:
-			a.Data, _ = json.Marshal(actionData{v.uri, v.version, asked.Start, asked.End, i}) // strings and numbers
+			a.Data, _ = json.Marshal(actionData{v.uri, v.version, asked.Start, asked.End, refactors(p.Context.Only), i}) // strings and numbers
 		default:
 			a.Edit = v.workspaceEdit(o.edits)
 		}
@@ -75,8 +84,8 @@ func codeActions(_ context.Context, v view, p protocol317.CodeActionParams) (any
 }
 
 // offers are the actions for a stretch of the text, in an order that depends on
-// it alone.
-func (v view) offers(asked manuscript.Span) []offer {
+// it alone; with words, other words for the one there and other ways to say it.
+func (v view) offers(asked manuscript.Span, words bool) []offer {
 	var out, accept []offer
 	var all []checks.Edit
 	findings := v.snapshot().Findings()
@@ -99,6 +108,44 @@ func (v view) offers(asked manuscript.Span) []offer {
 	out = append(out, accept...)
 	if len(all) > 0 {
 		out = append(out, offer{title: "Mend all dashes and apostrophes", kind: kindFixAll, edits: all})
+	}
+	if words {
+		out = append(out, v.wordOffers(asked)...)
+	}
+	return out
+}
+
+// maxWords is how many other words are offered for one.
+const maxWords = 8
+
+// wordOffers are other words that fit in a word's place, and its other ways to
+// be said, to be taught.
+func (v view) wordOffers(asked manuscript.Span) []offer {
+	s := v.snapshot()
+	m, poem := s.Manuscript(), s.Poem()
+	line, word, ok := m.WordAt(asked.Start)
+	if !ok || line >= len(poem.Lines) || word >= len(poem.Lines[line].Words) {
+		return nil
+	}
+	var out []offer
+	place := suggest.Place{Manuscript: m, Poem: poem, Reader: s.Reader(), Stanzas: s.Stanzas(), Offset: asked.Start}
+	found := suggest.Replacements(place, line, word)
+	for _, item := range found[:min(len(found), maxWords)] {
+		out = append(out, offer{
+			title: fmt.Sprintf("Write “%s” (%s)", item.Text, item.Pattern), kind: kindRewrite,
+			edits: []checks.Edit{{Span: item.Span, Text: item.Text}},
+		})
+	}
+	heard := poem.Lines[line]
+	for i, way := range heard.Words[word].Ways {
+		if word < len(heard.Reading.Ways) && heard.Reading.Ways[word] == i && way.Source != phonetics.FromSpelling {
+			continue // as it is said already, and sure
+		}
+		text := strings.ToLower(heard.Words[word].Text)
+		out = append(out, offer{
+			title: fmt.Sprintf("Say “%s” as /%s/ throughout", text, way.IPA(s.Reader().Dialect())), kind: kindRewrite,
+			edits: []checks.Edit{v.teaching(text, way.Sounds.String())},
+		})
 	}
 	return out
 }
@@ -132,6 +179,7 @@ type actionData struct {
 	Version int32   `json:"version"`
 	Start   int     `json:"start"`
 	End     int     `json:"end"`
+	Words   bool    `json:"words"`
 	Offer   int     `json:"offer"`
 }
 
@@ -154,7 +202,7 @@ func (s *server) codeActionResolve(params json.RawMessage) (work, error) {
 	}
 	v := s.view(d)
 	return func(context.Context) (any, error) {
-		offers := v.offers(manuscript.Span{Start: data.Start, End: data.End})
+		offers := v.offers(manuscript.Span{Start: data.Start, End: data.End}, data.Words)
 		if data.Offer < 0 || data.Offer >= len(offers) {
 			return nil, badParams(fmt.Errorf("data: no such action"))
 		}

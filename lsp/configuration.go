@@ -22,6 +22,9 @@ const clientPatience = time.Minute
 // then wait for itself. The connection would leave a call waiting when the
 // session ends; the context frees it.
 func (s *server) call(ctx context.Context, method string, params, result any) error {
+	if err := s.background.ctx.Err(); err != nil {
+		return err // after shutdown the client is asked nothing more
+	}
 	ctx, cancel := context.WithTimeout(ctx, clientPatience)
 	defer cancel()
 	_, err := s.conn.Call(ctx, method, params, result)

@@ -13,12 +13,12 @@ import (
 	"go.lsp.dev/uri"
 )
 
-// Limits of a document. A manuscript of 10,000 words has some 60 kB, so that
-// what is longer than a megabyte is no manuscript: it is kept and edited, and
-// not read. Beyond maxText the server would hold more than one message may
+// Limits of a document. A manuscript of 10,000 words has some 60 kB, and a
+// collected works half a megabyte: what is longer is no manuscript. It is kept
+// and edited, and not read. Beyond maxText the server would hold more than one message may
 // carry, which no editor brings about by typing.
 const (
-	maxAnalysed = 1 << 20
+	maxAnalysed = 1 << 19
 	maxText     = maxBody
 )
 

@@ -155,7 +155,8 @@ func (e *editor) listen(from io.Reader) {
 			if answer != nil {
 				reply["result"] = answer(p.Params)
 			}
-			e.sendValue(reply)
+			// The session may be over by now; then nobody waits for it.
+			_, _ = io.WriteString(e.toServer, frame(e.record(reply)))
 		}
 	}
 }
@@ -172,20 +173,25 @@ func (e *editor) raw(text string) {
 }
 
 func (e *editor) sendValue(v any) {
+	e.t.Helper()
+	e.raw(frame(e.record(v)))
+}
+
+// record keeps a message of the client's, and is its text.
+func (e *editor) record(v any) string {
 	body, err := json.Marshal(v)
+	p := passed{raw: body}
+	if err == nil {
+		err = json.Unmarshal(body, &p.wire)
+	}
 	if err != nil {
 		e.t.Error(err)
-		return
-	}
-	p := passed{raw: body}
-	if err := json.Unmarshal(body, &p.wire); err != nil {
-		e.t.Error(err)
-		return
+		return ""
 	}
 	e.mu.Lock()
 	e.log = append(e.log, p)
 	e.mu.Unlock()
-	e.raw(frame(string(body)))
+	return string(body)
 }
 
 func (e *editor) notify(method string, params any) {

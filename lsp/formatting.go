@@ -23,11 +23,22 @@ func rangeFormatting(_ context.Context, v view, p protocol.DocumentRangeFormatti
 	return v.textEdits(v.tidy(asked)), nil
 }
 
-// tidy are the edits that touch a stretch, none overlapping another: no spaces
-// at a line's end or doubled between words, one empty line between stanzas, a
-// line end at the end, and the marks that the checks would mend. Front matter is
-// left as it is.
+// tidy are the edits that touch a stretch, none overlapping another: those to
+// spaces, and the marks that the checks would mend.
 func (v view) tidy(asked manuscript.Span) []checks.Edit {
+	edits := v.spaces(asked)
+	for _, f := range v.snapshot().Findings() {
+		if f.Code.Area() == "mark" && len(f.Fixes) > 0 && touches(f.Span.Start, f.Span.End, asked.Start, asked.End) {
+			edits = appendApart(edits, f.Fixes[0].Edits)
+		}
+	}
+	return edits
+}
+
+// spaces are the edits to what is not seen: no spaces at a line's end or doubled
+// between words, one empty line between stanzas, a line end at the end. Front
+// matter is left as it is.
+func (v view) spaces(asked manuscript.Span) []checks.Edit {
 	m := v.snapshot().Manuscript()
 	var edits []checks.Edit
 	add := func(from, to int, text string) {
@@ -63,12 +74,6 @@ func (v view) tidy(asked manuscript.Span) []checks.Edit {
 		if strings.TrimSpace(last.In(v.text)) != "" && last.Start >= m.Front.Span.End {
 			add(n, n, v.lineEnd())
 		}
-	}
-	for _, f := range v.snapshot().Findings() {
-		if f.Code.Area() != "mark" || len(f.Fixes) == 0 || !touches(f.Span.Start, f.Span.End, asked.Start, asked.End) {
-			continue
-		}
-		edits = appendApart(edits, f.Fixes[0].Edits)
 	}
 	return edits
 }

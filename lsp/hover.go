@@ -53,7 +53,7 @@ func hover(_ context.Context, v view, p protocol.HoverParams) (any, error) {
 		out.Range = &place
 		if w < len(heard.Words) {
 			page.paragraph()
-			for _, text := range sounds(heard, w) {
+			for _, text := range sounds(heard, w, s.Reader().Dialect()) {
 				page.item(text)
 			}
 		}
@@ -164,7 +164,7 @@ func variationText(v scansion.Variation, l scansion.Line) string {
 }
 
 // sounds are the ways to say a word, the one that was heard first.
-func sounds(l scansion.Line, w int) []string {
+func sounds(l scansion.Line, w int, d phonetics.Dialect) []string {
 	word := l.Words[w]
 	ways := word.Ways
 	chosen := 0
@@ -174,22 +174,36 @@ func sounds(l scansion.Line, w int) []string {
 	if len(ways) == 0 {
 		return nil
 	}
-	out := []string{fmt.Sprintf("“%s” is said %s", word.Text, soundText(word.Text, ways[chosen]))}
+	out := []string{fmt.Sprintf("“%s” is said %s", word.Text, soundText(word.Text, ways[chosen], d))}
 	for i, way := range ways {
 		if i != chosen && len(out) < 4 {
-			out = append(out, "or "+soundText(word.Text, way))
+			out = append(out, "or "+soundText(word.Text, way, d))
 		}
 	}
 	return out
 }
 
 // soundText is one way to say a word: its syllables with the main stress in
-// capitals, its sounds, and how they are known.
-func soundText(word string, p phonetics.Pronunciation) string {
+// capitals, its sounds in the IPA, and how they are known where that is not the
+// dictionary.
+func soundText(word string, p phonetics.Pronunciation, d phonetics.Dialect) string {
+	text := "/" + p.IPA(d) + "/"
+	if parts := dividedWord(word, p); len(parts) > 1 {
+		text = strings.Join(parts, "·") + " " + text
+	}
+	if p.Source != phonetics.FromLexicon {
+		text += fmt.Sprintf(" (%s)", sourceText[p.Source])
+	}
+	return text
+}
+
+// dividedWord is a word in syllables, or nothing where the spelling cannot be
+// divided.
+func dividedWord(word string, p phonetics.Pronunciation) []string {
 	parts := make([]string, 0, len(p.Syllables))
 	for _, s := range p.Syllables {
 		if s.Start < 0 || s.End > len(word) || s.Start > s.End {
-			return p.Sounds.String()
+			return nil
 		}
 		part := strings.ToLower(word[s.Start:s.End])
 		if s.Stress == arpabet.Primary {
@@ -197,7 +211,19 @@ func soundText(word string, p phonetics.Pronunciation) string {
 		}
 		parts = append(parts, part)
 	}
-	return fmt.Sprintf("%s, %s (%s)", strings.Join(parts, "·"), p.Sounds, p.Source)
+	return parts
+}
+
+// sourceText says how a pronunciation is known.
+var sourceText = map[phonetics.Source]string{
+	phonetics.FromSpelling:   "a guess from the spelling",
+	phonetics.FromWriter:     "as you taught me",
+	phonetics.FromInflection: "from a word I know",
+	phonetics.FromCompound:   "from its parts",
+	phonetics.FromNumber:     "a number read out",
+	phonetics.FromElision:    "shortened",
+	phonetics.FromLetters:    "letter by letter",
+	phonetics.FromImitation:  "a sound imitated",
 }
 
 func count(n int, noun string) string {

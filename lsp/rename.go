@@ -115,19 +115,19 @@ func (v view) annotated(edits []checks.Edit) *protocol317.WorkspaceEdit {
 	if len(was.Lines) != len(now.Lines) {
 		return out
 	}
-	broken := 0
+	broken := map[int]bool{}
 	for i, e := range edits {
 		n := before.Manuscript().LineAt(e.Span.Start)
 		if n >= 0 && n < len(was.Lines) && was.Lines[n].Fits && !now.Lines[n].Fits {
 			list[i].AnnotationID = breaksMeter
-			broken++
+			broken[n] = true
 		}
 	}
-	if broken > 0 {
+	if len(broken) > 0 {
 		out.ChangeAnnotations = map[string]protocol317.ChangeAnnotation{breaksMeter: {
 			Label:             "The new name loses the meter here",
 			NeedsConfirmation: true,
-			Description:       fmt.Sprintf("%s would no longer scan as the other lines do.", count(broken, "line")),
+			Description:       fmt.Sprintf("%s would no longer scan as the other lines do.", count(len(broken), "line")),
 		}}
 	}
 	return out

@@ -78,17 +78,10 @@ func (s *stream) Read(ctx context.Context) (jsonrpc2.Message, int64, error) {
 	}
 }
 
-// waiting reports whether a whole frame has arrived that was not read yet. Only
-// the reading goroutine may ask.
-func (s *stream) waiting() bool {
-	have, _ := s.in.Peek(s.in.Buffered())
-	head, _, ok := bytes.Cut(have, []byte("\r\n\r\n"))
-	if !ok || s.ended {
-		return false
-	}
-	length, err := readHeader(bufio.NewReaderSize(bytes.NewReader(have), maxHeaderLine))
-	return err == nil && int64(len(have)-len(head)-4) >= length
-}
+// waiting reports whether more has arrived than was read: a frame, or the start
+// of one, the rest of which is then on its way. Only the reading goroutine may
+// ask.
+func (s *stream) waiting() bool { return s.in.Buffered() > 0 && !s.ended }
 
 // decode reads a body. The refusal tells the peer what was wrong with it.
 func decode(data []byte) (jsonrpc2.Message, *jsonrpc2.Error) {

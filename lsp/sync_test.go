@@ -3,6 +3,7 @@ package lsp
 import (
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -10,6 +11,7 @@ import (
 	"unicode/utf8"
 
 	"dandle/analysis"
+	"dandle/analysis/checks"
 	"dandle/lsp/protocol317"
 
 	"github.com/google/go-cmp/cmp"
@@ -305,3 +307,18 @@ func FuzzMapper(f *testing.F) {
 }
 
 func encodeUTF16(s string) []uint16 { return utf16.Encode([]rune(s)) }
+
+func uriOf(t *testing.T, text string) uri.URI {
+	t.Helper()
+	u, err := uri.Parse(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return u
+}
+
+func sortedEdits(edits []checks.Edit) []checks.Edit {
+	out := slices.Clone(edits)
+	slices.SortStableFunc(out, func(a, b checks.Edit) int { return a.Span.Start - b.Span.Start })
+	return out
+}

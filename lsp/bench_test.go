@@ -1,0 +1,100 @@
+package lsp
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"dandle/lsp/protocol317"
+
+	"go.lsp.dev/protocol"
+)
+
+// book is a manuscript of about as many words, of stanzas that differ.
+func book(words int) string {
+	animals := []string{"otter", "badger", "heron", "rabbit", "beaver", "lizard", "ferret", "kitten"}
+	things := []string{"lantern", "kettle", "ladder", "basket", "button", "feather", "blanket", "pebble"}
+	var b strings.Builder
+	b.WriteString("# The Ferry\n\n")
+	for n := 0; n*28 < words; n++ {
+		fmt.Fprintf(&b, "The %s took a %s down the hill,\nand polished it and set it on the sill;\nthe %s took a %s to the quay,\nand tied it to a branch beside the sea.\n\n",
+			animals[n%8], things[n/8%8], animals[(n+3)%8], things[(n/64+n)%8])
+	}
+	return b.String()
+}
+
+// BenchmarkKeystroke is one letter typed in a line in the middle, to its
+// diagnostics, with the text changed each time.
+func BenchmarkKeystroke(b *testing.B) {
+	for _, words := range []int{200, 1000, 10_000} {
+		b.Run(fmt.Sprintf("%d words", words), func(b *testing.B) {
+			d := openText(book(words), protocol317.UTF16)
+			line := uint32(d.lines()/2/5*5 + 2)
+			diagnostics(d, client{})
+			b.ReportAllocs()
+			n := 0
+			for b.Loop() {
+				n++
+				next := change{Range: at(line, 4, line, 4), Text: "x"}
+				if n%2 == 0 {
+					next = change{Range: at(line, 4, line, 5)}
+				}
+				var err error
+				if d, err = d.apply([]change{next}, int32(n)); err != nil {
+					b.Fatal(err)
+				}
+				diagnostics(d, client{})
+			}
+		})
+	}
+}
+
+func benchView(words int) view {
+	return view{document: openText(book(words), protocol317.UTF16), settings: defaultSettings(), memory: newMemory()}
+}
+
+func BenchmarkHover(b *testing.B) {
+	v := benchView(1000)
+	p := protocol.HoverParams{TextDocumentPositionParams: protocol.TextDocumentPositionParams{Position: protocol.Position{Line: 2, Character: 6}}}
+	b.ReportAllocs()
+	for b.Loop() {
+		if h, err := hover(b.Context(), v, p); err != nil || h == nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkCompletion(b *testing.B) {
+	v := benchView(1000)
+	p := protocol.CompletionParams{TextDocumentPositionParams: protocol.TextDocumentPositionParams{Position: protocol.Position{Line: 3, Character: 35}}}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := completion(b.Context(), v, p); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkSemanticTokens(b *testing.B) {
+	v := benchView(1000)
+	b.ReportAllocs()
+	for b.Loop() {
+		v.encode(v.tokens(v.everything()))
+	}
+}
+
+func BenchmarkColdOpen(b *testing.B) {
+	text := book(1000)
+	b.ReportAllocs()
+	for b.Loop() {
+		diagnostics(openText(text, protocol317.UTF16), client{})
+	}
+}
+
+func BenchmarkSplice(b *testing.B) {
+	m := newMapper(book(10_000), protocol317.UTF16)
+	b.ReportAllocs()
+	for b.Loop() {
+		m.splice(len(m.text)/2, len(m.text)/2, "x")
+	}
+}
