@@ -25,6 +25,7 @@ func (r *Reader) hyphenated(word string) []reading {
 		start := at
 		at += len(part) + 1
 		if part == "" {
+			stressed = false // a dash of two hyphens parts words
 			continue
 		}
 		var ways []reading
@@ -173,6 +174,8 @@ const (
 	mostCompoundCost = 62
 	shortestPart     = 3
 	shortPartCost    = 6
+	taughtPartCost   = 8
+	endedPartCost    = 18 // a part that bears an ending: "puddlejumping"
 )
 
 // compound says a closed compound of two known words, such as "moonbeam",
@@ -184,7 +187,7 @@ func (r *Reader) compound(word string) []reading {
 	}
 	if cost > mostSureCost {
 		guess := guessed(word)
-		if len(guess) == 0 || !soundAlike(guess[0].sounds, joined.sounds) {
+		if len(guess) == 0 || !soundAlike(guess[0].sounds, joined.sounds) || mainStress(guess[0].sounds) != mainStress(joined.sounds) {
 			return nil
 		}
 	}
@@ -216,6 +219,9 @@ func (r *Reader) cheapestCut(word string) (joined reading, cost int, ok bool) {
 	}
 	if best == 0 {
 		return reading{}, 0, false
+	}
+	if min(best, len(word)-best) == shortestPart {
+		least = max(least, mostSureCost+1) // three letters need the letters' word for it
 	}
 	first, second := r.part(word[:best]), r.part(word[best:])
 	if len(first) == 0 || len(second) == 0 {
@@ -260,7 +266,7 @@ func (r *Reader) partCost(word string) int {
 		return never
 	}
 	if _, ok := r.taught[word]; ok {
-		return 8
+		return taughtPartCost
 	}
 	entries := lexicon.Lookup(word)
 	cost := 31 - entries.Familiarity()
@@ -269,9 +275,9 @@ func (r *Reader) partCost(word string) int {
 		if len(word) < 5 || r.inflectedOnce(word) == nil {
 			return never
 		}
-		cost = 18
+		cost = endedPartCost
 	}
-	if entries.Len() > 0 && entries.At(0).SyllableCount() == 0 {
+	if entries.Len() > 0 && (entries.At(0).SyllableCount() == 0 || isSpeltOut(word, entries.At(0))) {
 		return never
 	}
 	if len(word) == shortestPart {

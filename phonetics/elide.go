@@ -80,6 +80,9 @@ where'er W EH0 R EH1 R
 whene'er W EH0 N EH1 R
 whoe'er HH UW0 EH1 R
 let's L EH1 T S
+'ll AH0 L
+'ve AH0 V
+'re ER0
 dunno D AH0 N OW1
 gonna G AH1 N AH0, G AH0 N AH0 0.4
 thou'rt DH AW1 R T
@@ -99,6 +102,14 @@ func (r *Reader) elided(word string) []reading {
 			return mapSounds(list[:1], FromElision, func(s Sounds) Sounds {
 				return s[:len(s)-1] + Sounds(rune(arpabet.N))
 			})
+		}
+	}
+	// whate'er, whatsoe'er, soe'er
+	if stem, ok := strings.CutSuffix(word, "e'er"); ok {
+		for _, way := range r.base(stem + "ever") {
+			if n := len(way.sounds); n > 3 && way.sounds.At(n-2).Phone() == arpabet.V {
+				return []reading{{sounds: way.sounds[:n-2] + soundR, source: FromElision}}
+			}
 		}
 	}
 	// th'old, t'other: the little word leans on the next.
@@ -133,10 +144,12 @@ var clitics = []struct {
 // elidedInside tries which vowel the apostrophe inside a word stands for:
 // ev'ry, heav'n, wand'ring, list'ning.
 func (r *Reader) elidedInside(word string, at int) []reading {
-	for _, vowel := range [...]string{"e", "i", "o", "u", "a", "ow", "v"} {
-		full := word[:at] + vowel + word[at+1:]
-		list := r.base(full)
-		if list == nil {
+	for i := range 2 * len(elidedLetters) {
+		full := word[:at] + elidedLetters[i%len(elidedLetters)] + word[at+1:]
+		var list []reading
+		if i < len(elidedLetters) {
+			list = r.base(full) // a word of the dictionary goes before one with an ending
+		} else {
 			list = r.inflected(full)
 		}
 		if list == nil {
@@ -157,12 +170,15 @@ func (r *Reader) elidedInside(word string, at int) []reading {
 	return nil
 }
 
+// elidedLetters are what an apostrophe inside a word may stand for.
+var elidedLetters = [...]string{"e", "i", "o", "u", "a", "ow", "v"}
+
 // vowelGroups counts the runs of vowel letters that can each be a syllable,
 // without a silent e at the end.
 func vowelGroups(word string) int {
 	n := 0
 	for i := range len(word) {
-		if isVowelLetter(word[i]) && (i == 0 || !isVowelLetter(word[i-1])) && !(word[i] == 'e' && i == len(word)-1 && n > 0) {
+		if isVowelLetter(word[i]) && word[i] != 'w' && (i == 0 || !isVowelLetter(word[i-1])) && !(word[i] == 'e' && i == len(word)-1 && n > 0) {
 			n++
 		}
 	}
@@ -234,6 +250,7 @@ var contractions = []struct {
 	{"'re", sound("ER0"), sound("ER0")},
 	{"'d", sound("D"), sound("D")},
 	{"'m", sound("M"), sound("AH0 M")},
+	{"'t", sound("T"), sound("T")}, // was't, in't: it
 	{"'st", sound("S T"), sound("AH0 S T")},
 }
 

@@ -156,9 +156,28 @@ func seamBefore(out, bases []reading, letter int) {
 	}
 }
 
-// isStem keeps two-letter names and letters from bearing endings.
+// isStem keeps names of two letters, and words of initials ("hiv"), from
+// bearing endings.
 func isStem(base string, list []reading) bool {
-	return len(base) > 2 && list[0].sounds.SyllableCount() > 0 || list[0].source == FromWriter || strings.Contains(" go do be ax ox on up in ", " "+base+" ")
+	s := list[0].sounds
+	switch {
+	case list[0].source == FromWriter:
+		return true
+	case len(base) > 2:
+		return s.SyllableCount() > 0 && !isSpeltOut(base, s)
+	}
+	return strings.Contains(" go do be ax ox on up in ", " "+base+" ")
+}
+
+// isSpeltOut reports whether a word's sounds are the names of its letters.
+func isSpeltOut(word string, s Sounds) bool {
+	if s.SyllableCount() < len(word) {
+		return false
+	}
+	for _, way := range letters(word) {
+		return soundAlike(way.sounds, s)
+	}
+	return false
 }
 
 func hasVowelLetter(s string) bool { return strings.ContainsAny(s, "aeiouy") }
