@@ -3,9 +3,9 @@ package lsp
 import (
 	"context"
 	"encoding/json"
-	"fmt"
 	"strings"
 
+	"dandle/analysis/card"
 	"dandle/analysis/scansion"
 	"dandle/lsp/protocol317"
 
@@ -61,25 +61,16 @@ func rawList(values []any) []json.RawMessage {
 	return out
 }
 
-// stanzaMeter is the meter of a stanza's lines in a few words: the foot and the
-// beats of its lines, as one number where they agree.
+// stanzaMeter is the meter of a stanza's lines by its name.
 func stanzaMeter(poem *scansion.Poem, from, to int) string {
-	if poem.Meter.Foot == scansion.NoMeter || to > len(poem.Lines) {
-		return ""
-	}
-	var beats []string
-	same := true
-	for n := from; n < to; n++ {
+	var beats []int
+	for n := from; n < min(to, len(poem.Lines)); n++ {
 		l := poem.Lines[n]
 		wanted := l.Beats
 		if wanted == 0 {
 			wanted = l.Reading.Beats()
 		}
-		beats = append(beats, fmt.Sprint(wanted))
-		same = same && beats[0] == beats[len(beats)-1]
+		beats = append(beats, wanted)
 	}
-	if same {
-		return fmt.Sprintf("%s, %s beats a line", poem.Meter.Foot, beats[0])
-	}
-	return fmt.Sprintf("%s, beats %s", poem.Meter.Foot, strings.Join(beats, "-"))
+	return card.Meter(poem.Meter.Foot, beats)
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"dandle/analysis/manuscript"
@@ -119,12 +120,12 @@ func (s *server) reread() {
 
 // refresh asks the client to ask again.
 func (s *server) refresh(ctx context.Context) {
+	s.refreshDiagnostics(ctx)
 	caps := s.client.caps.Workspace
 	for _, r := range []struct {
 		supported bool
 		method    string
 	}{
-		{caps.Diagnostics.RefreshSupport && s.client.pulls, protocol317.MethodDiagnosticRefresh},
 		{caps.InlayHint.RefreshSupport, protocol317.MethodInlayHintRefresh},
 		{caps.CodeLens.RefreshSupport, protocol.MethodCodeLensRefresh},
 		{caps.SemanticTokens.RefreshSupport, protocol.MethodSemanticTokensRefresh},
@@ -185,13 +186,29 @@ func (s *server) didChangeWatchedFiles(params json.RawMessage) error {
 	if err != nil {
 		return err
 	}
+	manuscripts := false
 	for _, c := range p.Changes {
-		if path, ok := localPath(c.URI); ok && filepath.Base(path) == houseFile {
+		path, ok := localPath(c.URI)
+		if ok && filepath.Base(path) == houseFile {
 			s.reread()
-			break
+			return nil
 		}
+		manuscripts = manuscripts || ok && strings.EqualFold(filepath.Ext(path), manuscriptEnd)
+	}
+	if manuscripts {
+		s.background.run(s.refreshDiagnostics)
 	}
 	return nil
+}
+
+// refreshDiagnostics has a client that pulls pull again.
+func (s *server) refreshDiagnostics(ctx context.Context) {
+	if !s.client.pulls || !s.client.caps.Workspace.Diagnostics.RefreshSupport {
+		return
+	}
+	if err := s.call(ctx, protocol317.MethodDiagnosticRefresh, nil, nil); err != nil {
+		s.log.Debug("refresh", zap.Error(err))
+	}
 }
 
 func (s *server) didChangeWorkspaceFolders(params json.RawMessage) error {

@@ -2,6 +2,7 @@ package lsp
 
 import (
 	"encoding/json"
+	"slices"
 
 	"dandle/analysis/checks"
 	"dandle/analysis/manuscript"
@@ -26,6 +27,9 @@ var severities = map[checks.Severity]int{
 	checks.Information: int(protocol.DiagnosticSeverityInformation),
 	checks.Warning:     int(protocol.DiagnosticSeverityWarning),
 }
+
+// unneeded are the findings about words that could go. Editors fade them.
+var unneeded = map[checks.Code]bool{"word/filler": true, "word/padding-do": true, "note/redundant": true}
 
 // diagnosticData travels with a diagnostic to the client and back.
 type diagnosticData struct {
@@ -87,6 +91,9 @@ func diagnostic(d *document, c client, f checks.Finding, place protocol.Range) p
 	}
 	if shows.CodeDescriptionSupport {
 		out.CodeDescription = &protocol317.CodeDescription{Href: explainScheme + string(f.Code)}
+	}
+	if unnecessary := int(protocol.DiagnosticTagUnnecessary); unneeded[f.Code] && shows.TagSupport != nil && slices.Contains(shows.TagSupport.ValueSet, unnecessary) {
+		out.Tags = []int{unnecessary}
 	}
 	if shows.RelatedInformation {
 		for _, r := range f.Related {

@@ -1,9 +1,10 @@
 package lsp
 
 import (
+	"cmp"
 	"context"
 	"fmt"
-	"html"
+	"slices"
 	"strings"
 
 	"dandle/analysis"
@@ -33,7 +34,7 @@ func hover(_ context.Context, v view, p protocol.HoverParams) (any, error) {
 	heard := poem.Lines[n]
 	page := newPage(v.client.hoverFormat())
 
-	here, elsewhere := findingsAt(s.Findings(), n, offset)
+	here, elsewhere, praise := findingsAt(s.Findings(), n, offset)
 	if len(here) > 0 {
 		page.line(here[0].Message)
 		here = here[1:]
@@ -41,11 +42,17 @@ func hover(_ context.Context, v view, p protocol.HoverParams) (any, error) {
 		page.pattern(heard.Reading.FeetPattern(), summary(heard))
 	}
 	page.code(feetBlock(m.Text, n, v, heard))
+	for _, f := range slices.Concat(here, elsewhere) {
+		page.item(f.Message)
+	}
 	for _, variation := range heard.Variations {
 		page.item(variationText(variation, heard))
 	}
 	if text := rhymeText(s, n); text != "" {
 		page.item(text)
+	}
+	for _, f := range praise {
+		page.item(f.Message)
 	}
 	out := protocol317.Hover{}
 	if line, w, ok := m.WordAt(offset); ok && line == n {
@@ -58,33 +65,26 @@ func hover(_ context.Context, v view, p protocol.HoverParams) (any, error) {
 			}
 		}
 	}
-	if len(here)+len(elsewhere) > 0 {
-		page.paragraph()
-	}
-	for _, f := range append(here, elsewhere...) {
-		page.item(f.Message)
-	}
 	out.Contents = page.content()
 	return out, nil
 }
 
-// findingsAt parts a line's findings: those at the place, gravest first, and the
-// others of the line.
-func findingsAt(all []checks.Finding, line, offset int) (here, elsewhere []checks.Finding) {
+// findingsAt parts a line's findings: those at the place, gravest first, the
+// others of the line, and praise.
+func findingsAt(all []checks.Finding, line, offset int) (here, elsewhere, praise []checks.Finding) {
 	for _, f := range all {
 		switch {
-		case f.Severity != checks.Praise && f.Span.Touches(offset) && f.Span.Len() > 0:
+		case f.Severity == checks.Praise && f.Line == line:
+			praise = append(praise, f)
+		case f.Severity == checks.Praise:
+		case f.Span.Touches(offset) && f.Span.Len() > 0:
 			here = append(here, f)
-		case f.Line == line && line >= 0:
+		case f.Line == line:
 			elsewhere = append(elsewhere, f)
 		}
 	}
-	for i, f := range here {
-		if f.Severity > here[0].Severity {
-			here[0], here[i] = here[i], here[0]
-		}
-	}
-	return here, elsewhere
+	slices.SortStableFunc(here, func(a, b checks.Finding) int { return cmp.Compare(b.Severity, a.Severity) })
+	return here, elsewhere, praise
 }
 
 // summary is the line's state in a few words.
@@ -290,9 +290,10 @@ func (p *page) content() protocol.MarkupContent {
 	return protocol.MarkupContent{Kind: p.kind, Value: strings.TrimRight(p.text.String(), "\n")}
 }
 
-// markdownSigns are the signs that Markdown would take for marks.
+// markdownSigns are the signs that Markdown or HTML would take for marks inside
+// a line.
 var markdownSigns = strings.NewReplacer(
-	`\`, `\\`, "`", "\\`", "*", `\*`, "_", `\_`, "[", `\[`, "]", `\]`, "#", `\#`, "|", `\|`, "~", `\~`, "!", `\!`,
+	`\`, `\\`, "`", "\\`", "*", `\*`, "_", `\_`, "[", `\[`, "]", `\]`, "~", `\~`, "&", "&amp;", "<", "&lt;",
 )
 
 // escaped makes text that may quote a manuscript safe where Markdown is read.
@@ -301,5 +302,9 @@ func (p *page) escaped(text string) string {
 	if p.kind != protocol.Markdown {
 		return text
 	}
-	return markdownSigns.Replace(html.EscapeString(text))
+	text = markdownSigns.Replace(text)
+	if strings.HasPrefix(text, "#") || strings.HasPrefix(text, ">") || strings.HasPrefix(text, "-") || strings.HasPrefix(text, "+") || strings.HasPrefix(text, "=") {
+		text = `\` + text
+	}
+	return text
 }
