@@ -19,6 +19,18 @@ unset GOOS GOARCH
 cd "$work"
 npm ci --no-audit --no-fund --loglevel=error
 npm run --silent types
-npm run --silent bundle
+npm run --silent bundle -- --log-level=warning --metafile=bundled.json
+# The licences of what was bundled go along with it.
+node -e '
+	const { readdirSync, readFileSync } = require("node:fs");
+	const files = Object.keys(JSON.parse(readFileSync("bundled.json", "utf8")).inputs);
+	const packages = new Set(files.map((file) => /^node_modules\/((?:@[^/]+\/)?[^/]+)/.exec(file)?.[1]).filter(Boolean));
+	for (const name of [...packages].sort()) {
+		const folder = `node_modules/${name}`;
+		const licence = readdirSync(folder).find((file) => /^licen[cs]e/i.test(file));
+		if (!licence) throw new Error(`${name} has no licence file`);
+		console.log(`${name}\n\n${readFileSync(`${folder}/${licence}`, "utf8").trim()}\n`);
+	}
+' >LICENSES.txt
 npx --no-install vsce package --target "$target" --no-dependencies --allow-missing-repository -o "$here/dandle-$target.vsix" >vsce.log || { cat vsce.log; exit 1; }
 stat -c '%n, %s bytes' "$here/dandle-$target.vsix"
