@@ -1,12 +1,20 @@
-// Package spelling guesses how a word sounds from its letters. It knows what
-// 114,000 words of the CMU Pronouncing Dictionary taught it about English
-// spelling, and nothing of any one word: whoever wants to know whether a word
-// is known asks package lexicon first.
+// Package spelling guesses how a word sounds from its letters, and from the
+// sounds of dictionary words that share its beginning or its end. It does not
+// look for the word itself in the dictionary: whoever wants to know whether a
+// word is known asks package lexicon first.
 //
 // The guesses are General American, with stress, in the notation of package
-// arpabet. They come from two log-linear models over graphones, read from the
-// embedded table in place; see package graphone for the models and package
-// train, with gen.go, for how their weights are learnt.
+// arpabet. Two log-linear models over graphones propose them, one reading
+// forwards and one backwards, and a judge compares them with the word's kin.
+// All weights are embedded and read in place; see package graphone for the
+// models, and package train, with gen.go, for how the weights are learnt.
+//
+// # Accuracy
+//
+// The weights have learnt from nine tenths of the CMU dictionary's words. The
+// others, one word in ten by a hash of its spelling (train.HeldOut), measure
+// them; TestAccuracy holds the figures. Proper names, which are more than half
+// of that dictionary, are in.
 package spelling
 
 import (
@@ -14,6 +22,7 @@ import (
 	"sync"
 
 	"dandle/phonetics/arpabet"
+	"dandle/phonetics/lexicon"
 	"dandle/phonetics/spelling/internal/graphone"
 )
 
@@ -30,8 +39,9 @@ var reader = sync.OnceValues(func() (*graphone.Reader, error) {
 // A Reading is one way that a word may sound.
 type Reading struct {
 	Sounds arpabet.Sounds
-	// LogProb is the natural logarithm of the probability that the models
-	// give this reading, at most 0. It compares readings of one word.
+	// LogProb is the natural logarithm of this reading's share of the
+	// probability of all readings that were considered, at most 0. It compares
+	// readings of one word, and near 0 it says that no other came close.
 	LogProb float64
 }
 
@@ -41,12 +51,18 @@ type Reading struct {
 // with no letters has no guesses, and neither has one whose letters are all
 // silent. Any bytes will do.
 func Guess(word string, n int) []Reading {
+	return guess(word, n, lexicon.Lookup)
+}
+
+// guess is Guess with the dictionary that kin are looked for in; nil leaves it
+// to the letters alone.
+func guess(word string, n int, known graphone.Dictionary) []Reading {
 	r, err := reader()
 	if err != nil || n <= 0 {
 		return nil // the test of the embedded weights rules the error out
 	}
 	var guesses []Reading
-	for _, reading := range r.Read(graphone.Letters(word)) {
+	for _, reading := range r.Read(graphone.Letters(word), known) {
 		if len(guesses) == n {
 			break
 		}

@@ -68,7 +68,7 @@ type Inventory [LetterCount][]arpabet.Sounds
 
 // MaxOutputs bounds the length of a letter's list, for it is the number that
 // fits an entry of the packed weights.
-const MaxOutputs = 64
+const MaxOutputs = 32
 
 // Reversed is the inventory of the words read backwards.
 func (inv *Inventory) Reversed() *Inventory {

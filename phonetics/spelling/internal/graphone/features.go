@@ -15,16 +15,17 @@ func mix(a, b, template uint64) Key {
 
 // The reach of the windows of letters. Each window holds the letter itself.
 const (
-	maxLeft   = 6
-	maxRight  = 6
-	maxWindow = 8
+	maxLeft   = 5
+	maxRight  = 5
+	maxWindow = 6
+	endings   = 5
 )
 
 // A Word is a spelling made ready for its features.
 type Word struct {
 	letters []Letter
-	groups  []uint8 // the number of runs of vowel letters that begin at or before the letter
-	ending  uint64  // the last three letters
+	groups  []uint8         // the number of runs of vowel letters that begin at or before the letter
+	ending  [endings]uint64 // the last one, two, … letters
 }
 
 // NewWord prepares a spelling.
@@ -37,8 +38,10 @@ func NewWord(letters []Letter) *Word {
 		}
 		w.groups[i] = n
 	}
-	for i := max(0, len(letters)-3); i < len(letters); i++ {
-		w.ending = w.ending<<letterBits | uint64(letters[i])
+	for k := range endings {
+		for i := max(0, len(letters)-1-k); i < len(letters); i++ {
+			w.ending[k] = w.ending[k]<<letterBits | uint64(letters[i])
+		}
 	}
 	return w
 }
@@ -98,15 +101,16 @@ func (w *Word) LetterFeatures(keys []Key, i int) []Key {
 		mix(shape&0xffff, right[1], 102),
 		mix(group<<8|groups, right[1], 103),
 		mix(group<<8|groups, right[1]<<letterBits|left[1], 104),
-		mix(w.ending<<8|toEnd, l, 105),
-		mix(w.ending<<8|(groups-group), right[1], 106),
+		mix(w.ending[2]<<8|toEnd, l, 105),
+		mix(w.ending[2]<<8|(groups-group), right[1], 106),
+		mix(w.ending[4]<<8|(groups-group), l, 107),
 	)
 }
 
 // A State is what has been read so far: the graphones, the sounds and the
 // syllables that the next letter's features look back on.
 type State struct {
-	graphones uint64 // the last five and most of a sixth, graphoneBits each
+	graphones uint64 // the last five, graphoneBits each
 	sounds    uint64 // the last eight, a byte each
 	vowels    uint64 // the vowels, with their stress, a byte each
 	stress    uint64 // the stresses of all syllables, 2 bits each, after a 1
@@ -133,7 +137,7 @@ func (s State) After(l Letter, output uint8, sounds arpabet.Sounds) State {
 
 // historyReach says how many letters ahead are seen together with the last
 // 1, 2, … graphones.
-var historyReach = [...]int{4, 4, 3, 2, 1, 0}
+var historyReach = [...]int{4, 2, 1, 0}
 
 // StateFeatures appends the keys of what letter i sees of the sounds before
 // it. Their number and order are the same for every letter.
@@ -145,7 +149,7 @@ func (w *Word) StateFeatures(keys []Key, i int, s State) []Key {
 		right[b] = right[b-1]<<letterBits | uint64(w.at(i+b)) + 1
 	}
 	for k, reach := range historyReach {
-		h := s.graphones & (1<<min(graphoneBits*(k+1), 64) - 1)
+		h := s.graphones & (1<<(graphoneBits*(k+1)) - 1)
 		for b := 0; b <= reach; b++ {
 			if i < k || i+b > n {
 				keys = append(keys, 0)
@@ -165,7 +169,8 @@ func (w *Word) StateFeatures(keys []Key, i int, s State) []Key {
 		mix(s.stress, right[1]<<8|left, 205),
 		mix(s.stress, right[0]<<8|left, 206),
 		mix(s.stress, right[3]<<8|left, 207),
-		mix(s.stress, right[0]<<20|w.ending, 208),
+		mix(s.stress, right[0]<<20|w.ending[2], 208),
+		mix(s.stress, right[0]<<20|w.ending[3], 215),
 		mix(s.stress, right[5], 209),
 		mix(s.stress, right[7], 210),
 		mix(s.vowels&0xff, right[2], 211),

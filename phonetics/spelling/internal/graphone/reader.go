@@ -2,9 +2,11 @@ package graphone
 
 import (
 	"encoding/binary"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"dandle/phonetics/arpabet"
 )
@@ -15,14 +17,16 @@ import (
 type Reader struct {
 	inventory         *Inventory
 	forward, backward *Model
+	judge             *table // nil: none
 }
 
 const magic = "dandspl1"
 
 // PackReader writes a reader: the magic; the inventory, which is for each
 // letter the number of its outputs and for each output its length and sounds;
-// the length of the forward model (4 bytes, little-endian); the two models.
-func PackReader(inv *Inventory, forward, backward []byte) []byte {
+// and the tables of the forward model, the backward model and the judge, each
+// after its length (4 bytes, little-endian). A reader may have no judge.
+func PackReader(inv *Inventory, forward, backward, judge []byte) []byte {
 	b := []byte(magic)
 	for _, list := range inv {
 		b = append(b, byte(len(list)))
@@ -31,88 +35,103 @@ func PackReader(inv *Inventory, forward, backward []byte) []byte {
 			b = append(b, s...)
 		}
 	}
-	b = binary.LittleEndian.AppendUint32(b, uint32(len(forward)))
-	b = append(b, forward...)
-	return append(b, backward...)
+	for _, t := range [][]byte{forward, backward, judge} {
+		b = binary.LittleEndian.AppendUint32(b, uint32(len(t)))
+		b = append(b, t...)
+	}
+	return b
 }
 
 // OpenReader reads a packed reader in place.
 func OpenReader(packed string) (*Reader, error) {
-	rest, ok := packed, len(packed) > len(magic) && packed[:len(magic)] == magic
+	rest, ok := strings.CutPrefix(packed, magic)
 	if !ok {
-		return nil, fmt.Errorf("open reader: no magic")
+		return nil, errors.New("open reader: no magic")
 	}
-	rest = rest[len(magic):]
 	take := func(n int) string {
 		if n > len(rest) {
 			ok = false
-			return string(make([]byte, n))
+			return ""
 		}
 		s := rest[:n]
 		rest = rest[n:]
 		return s
 	}
+	number := func(bytes int) int {
+		n := 0
+		for i, b := range []byte(take(bytes)) {
+			n |= int(b) << (8 * i)
+		}
+		return n
+	}
 	var inv Inventory
 	for l := range inv {
-		n := int(take(1)[0])
+		n := number(1)
 		if n == 0 || n > MaxOutputs {
 			return nil, fmt.Errorf("open reader: letter %d has %d outputs", l, n)
 		}
 		for range n {
-			inv[l] = append(inv[l], arpabet.Sounds(take(int(take(1)[0]))))
+			inv[l] = append(inv[l], arpabet.Sounds(take(number(1))))
 		}
 	}
-	length := int(uint32At(take(4), 0))
-	if !ok || length > len(rest) {
-		return nil, fmt.Errorf("open reader: cut short")
+	var tables [3]*table
+	for i := range tables {
+		t := take(number(4))
+		if !ok {
+			return nil, errors.New("open reader: cut short")
+		}
+		if t == "" && i == 2 {
+			continue
+		}
+		var err error
+		if tables[i], err = openTable(t); err != nil {
+			return nil, err
+		}
 	}
-	r := &Reader{inventory: &inv}
-	var err error
-	if r.forward, err = Open(rest[:length], &inv); err != nil {
-		return nil, err
-	}
-	r.backward, err = Open(rest[length:], inv.Reversed())
-	return r, err
+	return &Reader{
+		inventory: &inv,
+		forward:   &Model{tables[0], &inv},
+		backward:  &Model{tables[1], inv.Reversed()},
+		judge:     tables[2],
+	}, nil
 }
 
 // A Reading is one way to say a word.
 type Reading struct {
 	Sounds  arpabet.Sounds
-	LogProb float64 // natural logarithm
+	LogProb float64 // natural logarithm of its share among the word's readings
 }
 
-// beamWidth is the number of readings each model keeps. Wider beams cost time
-// and mend one word in a thousand.
-const beamWidth = 6
-
-// Read is the readings of a word, likeliest first.
-func (r *Reader) Read(letters []Letter) []Reading {
+// Read is the readings of a word, likeliest first. A dictionary lets the judge
+// compare them with the word's kin; nil leaves it to the letters alone.
+func (r *Reader) Read(letters []Letter, known Dictionary) []Reading {
 	if len(letters) == 0 {
 		return nil
 	}
-	forward, backward := NewWord(letters), NewWord(reversed(letters))
+	w := NewWord(letters)
+	forward, backward := r.forward.search(w), r.backward.search(NewWord(reversed(letters)))
 	type judged struct {
 		outputs []uint8
-		logProb float64
+		logProb float32
 	}
 	var all []judged
-	ahead := r.forward.Beam(forward, beamWidth)
-	back := r.backward.Beam(backward, beamWidth)
+	ahead := forward.beam()
+	back := backward.beam()
 	for i := range back {
 		slices.Reverse(back[i].Outputs)
 	}
 	for _, p := range ahead {
-		var other float64
+		var other float32
 		if i := slices.IndexFunc(back, func(q Path) bool { return slices.Equal(p.Outputs, q.Outputs) }); i >= 0 {
 			other = back[i].LogProb
 		} else {
-			other = r.backward.LogProb(backward, reversed(p.Outputs))
+			other = backward.logProb(reversed(p.Outputs))
 		}
 		all = append(all, judged{p.Outputs, (p.LogProb + other) / 2})
 	}
 	for _, q := range back {
 		if !slices.ContainsFunc(ahead, func(p Path) bool { return slices.Equal(p.Outputs, q.Outputs) }) {
-			all = append(all, judged{q.Outputs, (q.LogProb + r.forward.LogProb(forward, q.Outputs)) / 2})
+			all = append(all, judged{q.Outputs, (q.LogProb + forward.logProb(q.Outputs)) / 2})
 		}
 	}
 	// Readings that sound the same are one.
@@ -120,10 +139,17 @@ func (r *Reader) Read(letters []Letter) []Reading {
 	for _, j := range all {
 		s := r.inventory.Sounds(letters, j.outputs)
 		if i := slices.IndexFunc(readings, func(r Reading) bool { return r.Sounds == s }); i >= 0 {
-			readings[i].LogProb = addLog(readings[i].LogProb, j.logProb)
+			readings[i].LogProb = addLog(readings[i].LogProb, float64(j.logProb))
 		} else {
-			readings = append(readings, Reading{s, j.logProb})
+			readings = append(readings, Reading{s, float64(j.logProb)})
 		}
+	}
+	if r.judge != nil && known != nil {
+		KinFeatures(letters, readings, known, func(i int, keys []Key) {
+			var scores [MaxOutputs]int32
+			r.judge.addAll(&scores, keys)
+			readings[i].LogProb += float64(float32(scores[0]) * r.judge.step)
+		})
 	}
 	slices.SortStableFunc(readings, func(a, b Reading) int {
 		switch {
@@ -134,6 +160,13 @@ func (r *Reader) Read(letters []Letter) []Reading {
 		}
 		return 0
 	})
+	total := readings[0].LogProb
+	for _, other := range readings[1:] {
+		total = addLog(total, other.LogProb)
+	}
+	for i := range readings {
+		readings[i].LogProb -= total
+	}
 	return readings
 }
 

@@ -16,8 +16,7 @@ type Options struct {
 	Shrink  float32 // the pull of every weight towards nothing (L2)
 	AtLeast int     // the number of examples that must show a feature
 	Most    int     // the number of weights that may be kept
-	Settle  int     // passes over the examples with the kept weights alone
-	Log     func(format string, args ...any)
+	Settle  int     // further passes: the first with twice Most, the last ones with Most weights
 }
 
 // A fit is the log-linear model while it is being fitted: for every position
@@ -34,6 +33,7 @@ type fit struct {
 	z, n      []float32 // the sums that FTRL keeps for every pair
 
 	perPosition int
+	template    []int
 }
 
 type position struct {
@@ -46,9 +46,9 @@ type position struct {
 // the letters and the graphones before it. The method is FTRL-Proximal
 // (McMahan et al., "Ad click prediction: a view from the trenches", KDD 2013):
 // gradient steps with a rate for every weight, under a penalty that sets most
-// weights to nothing. The kept weights are then fitted on without it.
-func Fit(examples []Aligned, inv *graphone.Inventory, o Options) []graphone.Weight {
-	f := newFit(examples, inv, o)
+// weights to nothing. The best of the others are then fitted on without it.
+func Fit(examples []Aligned, inv *graphone.Inventory, o Options, log func(string, ...any)) []graphone.Weight {
+	f := newFit(examples, inv, o.AtLeast, log)
 	r := rand.New(rand.NewPCG(1, 2))
 	order := make([]int, len(examples))
 	for i := range order {
@@ -57,14 +57,19 @@ func Fit(examples []Aligned, inv *graphone.Inventory, o Options) []graphone.Weig
 	for round := range o.Rounds {
 		r.Shuffle(len(order), func(i, j int) { order[i], order[j] = order[j], order[i] })
 		loss := f.pass(order, o)
-		o.Log("round %d: loss %.4f, weights %d", round, loss, f.nonZero())
+		log("round %d: loss %.4f, weights %d", round, loss, f.nonZero())
 	}
-	f.prune(o.Most)
-	o.Sparse = 0
 	for round := range o.Settle {
+		switch {
+		case round == min(1, o.Settle-1):
+			f.prune(o.Most)
+			o.Sparse = 0
+		case round == 0:
+			f.prune(2 * o.Most)
+		}
 		r.Shuffle(len(order), func(i, j int) { order[i], order[j] = order[j], order[i] })
 		loss := f.pass(order, o)
-		o.Log("settling %d: loss %.4f, weights %d", round, loss, f.nonZero())
+		log("settling %d: loss %.4f, weights %d", round, loss, f.nonZero())
 	}
 	var weights []graphone.Weight
 	for id := range f.keys {
@@ -77,7 +82,7 @@ func Fit(examples []Aligned, inv *graphone.Inventory, o Options) []graphone.Weig
 	return weights
 }
 
-func newFit(examples []Aligned, inv *graphone.Inventory, o Options) *fit {
+func newFit(examples []Aligned, inv *graphone.Inventory, atLeast int, log func(string, ...any)) *fit {
 	f := &fit{}
 	var keys []graphone.Key
 	for _, e := range examples {
@@ -93,8 +98,8 @@ func newFit(examples []Aligned, inv *graphone.Inventory, o Options) *fit {
 		}
 	}
 	f.words = append(f.words, int32(len(f.positions)))
-	f.number(keys, o.AtLeast)
-	o.Log("%d positions, %d features, %d pairs", len(f.positions), len(f.keys), len(f.output))
+	f.number(keys, atLeast)
+	log("%d positions, %d features, %d pairs", len(f.positions), len(f.keys), len(f.output))
 	return f
 }
 

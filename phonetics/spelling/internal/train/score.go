@@ -1,6 +1,7 @@
 package train
 
 import (
+	"fmt"
 	"hash/fnv"
 
 	"dandle/phonetics/arpabet"
@@ -9,6 +10,12 @@ import (
 // HeldOut is the rule that parts the dictionary: a word is kept from training
 // when FNV-1a (32 bits) of its bytes leaves 0 after division by 10.
 func HeldOut(word string) bool { return Part(word) == 0 }
+
+// Known tells the words that training may see.
+func Known(word string) bool { return !HeldOut(word) }
+
+// Tuning tells the words of a further tenth, on which settings are tried.
+func Tuning(word string) bool { return Part(word) == 1 }
 
 // Part is the tenth of the dictionary that a word falls into.
 func Part(word string) int {
@@ -22,14 +29,16 @@ type Score struct {
 	Words, Right, RightSounds int // RightSounds: stress left out of account
 	Phones, Errors            int
 	RightCount                int // of syllables
-	Polysyllables, RightMain  int // words of two syllables and more, those with the main stress in place
+	Polysyllables             int // words of two syllables and more
+	RightMain                 int // those of them whose main stress is in place
+	RightMainAndCount         int // and whose number of syllables is right too
 }
 
 // Add counts a word: whichever of the answers comes nearest is the measure.
 func (s *Score) Add(guess arpabet.Sounds, answers []arpabet.Sounds) {
 	s.Words++
 	bestErrors, phones := -1, 0
-	var whole, sounds, count, main, poly bool
+	var whole, sounds, count, main, strict, poly bool
 	g := bare(guess)
 	for _, a := range answers {
 		b := bare(a)
@@ -39,7 +48,9 @@ func (s *Score) Add(guess arpabet.Sounds, answers []arpabet.Sounds) {
 		whole = whole || guess == a
 		sounds = sounds || string(g) == string(b)
 		count = count || guess.SyllableCount() == a.SyllableCount()
-		main = main || guess.SyllableCount() == a.SyllableCount() && mainStress(guess) == mainStress(a)
+		fromStart, fromEnd := mainStress(guess) == mainStress(a), mainFromEnd(guess) == mainFromEnd(a)
+		main = main || fromStart || fromEnd
+		strict = strict || fromStart && fromEnd
 		poly = poly || a.SyllableCount() > 1
 	}
 	s.Errors += max(bestErrors, 0)
@@ -49,6 +60,7 @@ func (s *Score) Add(guess arpabet.Sounds, answers []arpabet.Sounds) {
 	s.RightCount += one(count)
 	s.Polysyllables += one(poly)
 	s.RightMain += one(poly && main)
+	s.RightMainAndCount += one(poly && strict)
 }
 
 func one(b bool) int {
@@ -72,6 +84,14 @@ func mainStress(s arpabet.Sounds) int {
 		if v == arpabet.Primary {
 			return i
 		}
+	}
+	return -1
+}
+
+// mainFromEnd is that syllable counted from the last, which is 1.
+func mainFromEnd(s arpabet.Sounds) int {
+	if m := mainStress(s); m >= 0 {
+		return s.SyllableCount() - m
 	}
 	return -1
 }
@@ -114,5 +134,16 @@ func (s Score) StressedWordError() float64 { return 100 - percent(s.Right, s.Wor
 func (s Score) SyllableCount() float64 { return percent(s.RightCount, s.Words) }
 
 // MainStress is the share of the words of two syllables and more whose primary
-// stress falls on the right one.
+// stress falls on the right one. Where a guess has too many or too few
+// syllables, the right one is that with the same number, from the start or
+// from the end.
 func (s Score) MainStress() float64 { return percent(s.RightMain, s.Polysyllables) }
+
+// MainStressAndCount is the share whose number of syllables is right besides.
+func (s Score) MainStressAndCount() float64 { return percent(s.RightMainAndCount, s.Polysyllables) }
+
+// String is the figures in a line.
+func (s Score) String() string {
+	return fmt.Sprintf("%d words: phone error %.2f %%, word error %.2f %% (with stress %.2f %%), syllable count %.2f %%, main stress %.2f %% (with the count %.2f %%)",
+		s.Words, s.PhoneError(), s.WordError(), s.StressedWordError(), s.SyllableCount(), s.MainStress(), s.MainStressAndCount())
+}
