@@ -157,7 +157,7 @@ func runScript(t *testing.T, params json.RawMessage) *editor {
 		e.call("textDocument/diagnostic", with("previousResultId", report.ResultID))
 		e.call("workspace/diagnostic", map[string]any{"previousResultIds": []any{map[string]any{"uri": ferry, "value": report.ResultID}}, "workDoneToken": 7})
 	}
-	for _, c := range [][]any{{commandExplain, "meter/missing-beat"}, {commandScan, ferry}, {commandScan, ferry, 1}, {commandCritique, ferry}} {
+	for _, c := range [][]any{{commandExplain, "meter/missing-beat"}, {commandScan, ferry}, {commandScan, ferry, 1}, {commandCritique, ferry}, {commandCompare, ferry}} {
 		e.call("workspace/executeCommand", map[string]any{"command": c[0], "arguments": c[1:]})
 	}
 	if applies, _ := start["capabilities"].(map[string]any)["workspace"].(map[string]any)["applyEdit"].(bool); applies {

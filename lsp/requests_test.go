@@ -259,6 +259,29 @@ func TestTeachThroughTheClient(t *testing.T) {
 	e.shutdown()
 }
 
+func TestCompareWithTheSavedManuscript(t *testing.T) {
+	folder := t.TempDir()
+	if err := os.WriteFile(filepath.Join(folder, "a.verse"), []byte(guilty), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	u := "file://" + folder + "/a.verse"
+	e := connect(t)
+	e.initialize(`{}`)
+	e.open(u, 1, guilty)
+	compare := map[string]any{"command": commandCompare, "arguments": []any{u}}
+	if got := callInto[string](e, "workspace/executeCommand", compare); !strings.HasPrefix(got, "Nothing") {
+		t.Errorf("unchanged: %s", got)
+	}
+	e.change(u, 2, map[string]any{"range": span(0, 8, 0, 16), "text": "rickety"})
+	got := callInto[string](e, "workspace/executeCommand", compare)
+	if !strings.Contains(got, "Mended") || !strings.Contains(got, "line 1: “Very”") || strings.Contains(got, "New since") {
+		t.Errorf("mended: %s", got)
+	}
+	e.open("untitled:a", 1, guilty)
+	e.refused(-32803, "workspace/executeCommand", map[string]any{"command": commandCompare, "arguments": []any{"untitled:a"}})
+	e.shutdown()
+}
+
 // The words for a refactoring are worked out when the menu of them is opened.
 func TestOtherWaysToSayAWord(t *testing.T) {
 	e := connect(t)
