@@ -39,6 +39,7 @@ func readManuscripts[T any](s *session, names []string, prepare func(reading) (T
 	}
 	type result struct {
 		value T
+		amiss []string
 		err   error
 	}
 	houses := newHouses()
@@ -56,6 +57,7 @@ func readManuscripts[T any](s *session, names []string, prepare func(reading) (T
 		if err != nil {
 			return result{err: err}
 		}
+		out.amiss = amiss(r)
 		out.value, out.err = prepare(r)
 		return out
 	}, func(r result) error {
@@ -65,6 +67,10 @@ func readManuscripts[T any](s *session, names []string, prepare func(reading) (T
 			s.fail("dandle", r.err)
 			all = false
 			return nil
+		}
+		for _, line := range r.amiss {
+			tell.clear()
+			fmt.Fprintln(s.err, line)
 		}
 		return show(r.value)
 	})
@@ -136,6 +142,22 @@ func (s *session) readText(name string) (string, error) {
 		return "", fmt.Errorf("%s:%d:%d: not UTF-8 text; save the manuscript as plain text in UTF-8", name, line, column)
 	}
 	return text, nil
+}
+
+// maxAmiss is how much is told of what is amiss in one file; who mends the first
+// lines sees the rest.
+const maxAmiss = 10
+
+// amiss tells what in a file could not be read as it was meant, one line each.
+// The rest of the file is read all the same.
+func amiss(r reading) []string {
+	m := r.snapshot.Manuscript()
+	var lines []string
+	for _, p := range m.Problems[:min(len(m.Problems), maxAmiss)] {
+		line, column := place(m, p.Span.Start)
+		lines = append(lines, fmt.Sprintf("%s:%d:%d: %s", printable(r.name), line, column, printable(oneLine(p.Message))))
+	}
+	return lines
 }
 
 func fileError(name string, err error) error {
