@@ -170,7 +170,7 @@ func restress(s Sounds, from, to Stress) Sounds {
 // say. The figures are ours, set so that invented words such as "wibbled" and
 // "snuffled" stay whole.
 const (
-	mostSureCost     = 40
+	mostSureCost     = 32
 	mostCompoundCost = 62
 	shortestPart     = 3
 	shortPartCost    = 6

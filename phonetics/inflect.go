@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"dandle/phonetics/arpabet"
+	"dandle/phonetics/lexicon"
 )
 
 // A suffix is an ending that a known word may bear.
@@ -14,7 +15,18 @@ type suffix struct {
 	// tried in order.
 	spellings []respelt
 	say       func(Sounds) Sounds
+	// certainty is how far the letters are to be believed: many a word ends
+	// in -er or -y that is no known word with an ending ("brigadier").
+	certainty certainty
 }
+
+// certainty says whether an ending found is one.
+type certainty uint8
+
+const (
+	sure     certainty = iota
+	doubtful           // only where the letters say the same
+)
 
 // A respelt undoes one change of letters before an ending.
 type respelt uint8
@@ -29,6 +41,8 @@ const (
 	addsK              // picnic, picnicking
 	droppedY           // giggly, giggliness keeps i: see yToI; sunny, sunnily
 	dropsFinal         // full, fully: the ending's own l is the word's
+	addsIc             // magic, magically
+	addsIcal           // musical, musically
 )
 
 // undo gives the word that the spelling makes of a stem, or nothing.
@@ -41,6 +55,9 @@ func (how respelt) undo(stem string) string {
 		}
 		return ""
 	case droppedE:
+		if stem[n-1] == 'e' {
+			return ""
+		}
 		return stem + "e"
 	case yToI:
 		if stem[n-1] == 'i' {
@@ -50,6 +67,9 @@ func (how respelt) undo(stem string) string {
 	case addsS:
 		return stem + "s"
 	case addsLe:
+		if isVowelLetter(stem[n-1]) {
+			return ""
+		}
 		return stem + "le"
 	case addsK:
 		if stem[n-1] == 'k' {
@@ -60,6 +80,10 @@ func (how respelt) undo(stem string) string {
 		return stem + "y"
 	case dropsFinal:
 		return stem + "l"
+	case addsIc:
+		return stem + "ic"
+	case addsIcal:
+		return stem + "ical"
 	}
 	return stem
 }
@@ -75,30 +99,30 @@ var (
 // (class II suffixes: Kiparsky 1982, Siegel 1974; from memory), with those
 // of older verse. Longer ones stand before those that end them.
 var suffixes = []suffix{
-	{"'s", asIs, addS}, {"s'", []respelt{addsS}, unaltered}, {"s's", []respelt{addsS}, addS},
-	{"ies", []respelt{droppedY}, addS}, {"es", []respelt{unchanged, droppedE, doubled}, addS}, {"s", asIs, addS},
-	{"ed", beforeVowel, addD}, {"'d", beforeVowel, addD},
-	{"ing", beforeVowel, adds("IH0 NG")}, {"ings", beforeVowel, adds("IH0 NG Z")},
-	{"edst", beforeVowel, func(s Sounds) Sounds { return addD(s) + sound("S T") }},
-	{"est", beforeVowel, adds("AH0 S T")}, {"'st", beforeVowel, adds("S T")},
-	{"eth", beforeVowel, adds("AH0 TH")},
-	{"iness", []respelt{droppedY}, adds("N AH0 S")}, {"ness", beforeCons, adds("N AH0 S")},
-	{"less", beforeCons, adds("L AH0 S")}, {"lessly", beforeCons, adds("L AH0 S L IY0")},
-	{"ful", beforeCons, adds("F AH0 L")}, {"fully", beforeCons, adds("F AH0 L IY0")}, {"fuls", beforeCons, adds("F AH0 L Z")},
-	{"ishly", beforeVowel, adds("IH0 SH L IY0")}, {"ish", beforeVowel, adds("IH0 SH")},
-	{"ically", []respelt{unchanged}, adds("IH0 K L IY0")},
-	{"ibly", asIs, adds("AH0 B L IY0")}, {"ably", beforeVowel, adds("AH0 B L IY0")}, {"able", beforeVowel, adds("AH0 B AH0 L")},
-	{"ily", []respelt{droppedY}, addLy}, {"ly", []respelt{unchanged, dropsFinal, addsLe}, addLy},
-	{"er", beforeVowel, addEr("ER0")}, {"ers", beforeVowel, addEr("ER0 Z")}, {"erer", beforeVowel, addEr("ER0 ER0")},
-	{"ier", []respelt{droppedY}, adds("ER0")}, {"iest", []respelt{droppedY}, adds("AH0 S T")},
-	{"like", asIs, adds("L AY2 K")}, {"ward", asIs, adds("W ER0 D")}, {"wards", asIs, adds("W ER0 D Z")},
-	{"wise", asIs, adds("W AY2 Z")}, {"some", beforeCons, adds("S AH0 M")}, {"hood", beforeCons, adds("HH UH2 D")},
-	{"dom", asIs, adds("D AH0 M")}, {"ship", asIs, adds("SH IH2 P")}, {"fold", asIs, adds("F OW2 L D")}, {"most", asIs, adds("M OW2 S T")},
-	{"let", asIs, adds("L AH0 T")}, {"lets", asIs, adds("L AH0 T S")}, {"ling", asIs, adds("L IH0 NG")}, {"lings", asIs, adds("L IH0 NG Z")},
-	{"kin", asIs, adds("K IH0 N")}, {"kins", asIs, adds("K IH0 N Z")}, {"ette", asIs, adds("EH1 T")},
-	{"ment", beforeCons, adds("M AH0 N T")}, {"ster", asIs, adds("S T ER0")},
-	{"ie", beforeVowel, adds("IY0")}, {"ies", beforeVowel, adds("IY0 Z")}, {"y", []respelt{unchanged, doubled, droppedE, addsLe}, addY},
-	{"th", asIs, adds("TH")},
+	{"'s", asIs, addS, sure}, {"s'", []respelt{addsS}, unaltered, sure}, {"s's", []respelt{addsS}, addS, sure},
+	{"ies", []respelt{droppedY}, addS, sure}, {"es", []respelt{unchanged, droppedE, doubled}, addS, sure}, {"s", asIs, addS, sure},
+	{"ed", beforeVowel, addD, sure}, {"'d", beforeVowel, addD, sure},
+	{"ing", beforeVowel, adds("IH0 NG"), sure}, {"ings", beforeVowel, adds("IH0 NG Z"), sure},
+	{"edst", beforeVowel, func(s Sounds) Sounds { return addD(s) + sound("S T") }, sure},
+	{"est", beforeVowel, adds("AH0 S T"), doubtful}, {"'st", beforeVowel, adds("S T"), doubtful},
+	{"eth", beforeVowel, adds("AH0 TH"), doubtful},
+	{"iness", []respelt{droppedY}, adds("N AH0 S"), sure}, {"ness", beforeCons, adds("N AH0 S"), sure},
+	{"less", beforeCons, adds("L AH0 S"), sure}, {"lessly", beforeCons, adds("L AH0 S L IY0"), sure},
+	{"ful", beforeCons, adds("F AH0 L"), sure}, {"fully", beforeCons, adds("F AH0 L IY0"), sure}, {"fuls", beforeCons, adds("F AH0 L Z"), sure},
+	{"ishly", beforeVowel, adds("IH0 SH L IY0"), sure}, {"ish", beforeVowel, adds("IH0 SH"), sure},
+	{"ically", []respelt{addsIc, addsIcal}, addCly, sure},
+	{"ibly", asIs, adds("AH0 B L IY0"), doubtful}, {"ably", beforeVowel, adds("AH0 B L IY0"), doubtful}, {"able", beforeVowel, adds("AH0 B AH0 L"), doubtful},
+	{"ily", []respelt{droppedY}, addIly, sure}, {"ly", []respelt{unchanged, dropsFinal, addsLe}, addLy, sure},
+	{"er", beforeVowel, adds("ER0"), doubtful}, {"ers", beforeVowel, adds("ER0 Z"), doubtful}, {"erer", beforeVowel, adds("ER0 ER0"), doubtful},
+	{"ier", []respelt{droppedY}, adds("ER0"), doubtful}, {"iest", []respelt{droppedY}, adds("AH0 S T"), sure},
+	{"like", asIs, adds("L AY2 K"), sure}, {"ward", asIs, adds("W ER0 D"), sure}, {"wards", asIs, adds("W ER0 D Z"), sure},
+	{"wise", asIs, adds("W AY2 Z"), sure}, {"some", beforeCons, adds("S AH0 M"), sure}, {"hood", beforeCons, adds("HH UH2 D"), sure},
+	{"dom", asIs, adds("D AH0 M"), doubtful}, {"ship", asIs, adds("SH IH2 P"), sure}, {"fold", asIs, adds("F OW2 L D"), doubtful}, {"most", asIs, adds("M OW2 S T"), doubtful},
+	{"let", asIs, adds("L AH0 T"), doubtful}, {"lets", asIs, adds("L AH0 T S"), doubtful}, {"ling", asIs, adds("L IH0 NG"), doubtful}, {"lings", asIs, adds("L IH0 NG Z"), doubtful},
+	{"kin", asIs, adds("K IH0 N"), doubtful}, {"kins", asIs, adds("K IH0 N Z"), doubtful}, {"ette", asIs, adds("EH1 T"), doubtful},
+	{"ment", beforeCons, adds("M AH0 N T"), doubtful}, {"ster", asIs, adds("S T ER0"), doubtful},
+	{"ie", beforeVowel, adds("IY0"), doubtful}, {"ies", beforeVowel, adds("IY0 Z"), sure}, {"y", []respelt{unchanged, doubled, droppedE, addsLe}, adds("IY0"), doubtful},
+	{"th", asIs, adds("TH"), doubtful},
 }
 
 // inflected says a known word with an ending, or with two.
@@ -122,7 +146,9 @@ func (r *Reader) inflectedCompound(word string) []reading {
 	return r.suffixed(word, r.sureCompound)
 }
 
-// suffixed takes an ending off and finds what it stood on.
+// suffixed takes an ending off and finds what it stood on. Where the letters
+// leave two words open ("planed", of "plane" or of "plan"), the rules of
+// spelling decide, and then the more familiar word.
 func (r *Reader) suffixed(word string, find func(string) []reading) []reading {
 	for i := range suffixes {
 		e := &suffixes[i]
@@ -130,21 +156,120 @@ func (r *Reader) suffixed(word string, find func(string) []reading) []reading {
 		if !ok || len(stem) < 2 || !hasVowelLetter(stem) {
 			continue
 		}
+		var best []reading
+		base, score := "", -1
 		for _, how := range e.spellings {
-			base := how.undo(stem)
-			if len(base) < 2 {
+			word := how.undo(stem)
+			if len(word) < 2 || how == unchanged && !standsBefore(stem, e.letters) {
 				continue
 			}
-			if list := find(base); list != nil && isStem(base, list) {
-				out := mapSounds(list, FromInflection, e.say)
-				if e.letters == "'s" {
-					seamBefore(out, list, len(stem))
-				}
-				return out
+			known := lexicon.Lookup(word).Familiarity()
+			if list := find(word); known > score && list != nil && isStem(word, list) {
+				best, base, score = list, word, known
 			}
+		}
+		if best != nil {
+			if isVowelLetter(e.letters[0]) || e.letters == "ly" {
+				best = beforeEnding(best, base, e.letters)
+			}
+			out := mapSounds(best, FromInflection, e.say)
+			if e.letters == "'s" {
+				seamBefore(out, best, len(stem))
+			}
+			if e.certainty == doubtful {
+				out = besideGuess(word, out)
+			}
+			return out
 		}
 	}
 	return nil
+}
+
+// beforeEnding is how a word sounds before an ending that begins with a vowel,
+// or -ly: the -le of "fiddle" gives up its schwa (fiddling, wobbly), the -re of
+// "hire" too (hiring), and a word with two places of stress has the verb's
+// before the endings of verbs (converting).
+func beforeEnding(ways []reading, base, ending string) []reading {
+	out := slices.Clone(ways)
+	latest := 0
+	for i, way := range out {
+		s := way.sounds
+		n := len(s)
+		switch {
+		case strings.HasPrefix(ending, "e") && ending != "er" && ending != "ers":
+			// fiddled and nimblest keep it
+		case strings.HasSuffix(base, "le") && strings.HasSuffix(string(s), string(schwaL)) && n > 2 && !isVowelAt(s, n-3):
+			out[i].sounds = s[:n-2] + lateral
+		case strings.HasSuffix(base, "re") && isSoftER(s, n-1) && isVowelAt(s, n-2) && ending != "ly":
+			out[i].sounds = s[:n-1] + soundR
+		}
+		if s.SyllableCount() == ways[0].sounds.SyllableCount() && mainStress(s) > mainStress(ways[latest].sounds) {
+			latest = i
+		}
+	}
+	switch ending {
+	case "ed", "ing", "ings", "able", "er", "ers":
+		if latest > 0 {
+			for i := range out {
+				out[i].cost += otherStressCost
+			}
+			out[latest].cost = 0
+			out[0], out[latest] = out[latest], out[0]
+		}
+	}
+	return out
+}
+
+// otherStressCost is what the noun's stress costs in a verb's inflection.
+const otherStressCost = 1
+
+// standsBefore reports whether an ending may follow a stem's letters as they
+// are: -s not behind s, -es only behind a sibilant or o, and an ending in a
+// vowel not behind one short vowel and one consonant ("planed" is of
+// "plane", for "plan" would double its n).
+func standsBefore(stem, ending string) bool {
+	n := len(stem)
+	last := stem[n-1]
+	switch ending {
+	case "s":
+		return last != 's' && last != 'i'
+	case "es":
+		return strings.IndexByte("sxzo", last) >= 0 || strings.HasSuffix(stem, "ch") || strings.HasSuffix(stem, "sh")
+	}
+	if isVowelLetter(ending[0]) && (last == 'e' || strings.IndexByte("aou", last) >= 0 && ending != "ing" && ending != "er") {
+		return ending == "ing" && strings.IndexByte("eyo", stem[n-2]) >= 0 || strings.HasPrefix(ending, "i") && ending != "ing"
+	}
+	if isVowelLetter(ending[0]) && n >= 2 && n <= 4 && !isVowelLetter(last) && last != 'x' && isVowelLetter(stem[n-2]) && stem[n-2] != 'w' {
+		return n >= 3 && isVowelLetter(stem[n-3]) || countVowels(stem) > 1
+	}
+	return true
+}
+
+func countVowels(s string) int {
+	n := 0
+	for i := range len(s) {
+		if isVowelLetter(s[i]) {
+			n++
+		}
+	}
+	return n
+}
+
+// costUnlike is what a doubtful inflection costs beside a guess that differs.
+const costUnlike = 1
+
+// besideGuess keeps an inflection first where the letters say the same, and
+// puts it after what they say otherwise.
+func besideGuess(word string, list []reading) []reading {
+	guess := guessed(word)
+	if len(guess) == 0 || list[0].source == FromWriter || soundAlike(guess[0].sounds, list[0].sounds) && mainStress(guess[0].sounds) == mainStress(list[0].sounds) {
+		return list
+	}
+	for _, way := range list {
+		way.cost += costUnlike
+		guess = append(guess, way)
+	}
+	return guess
 }
 
 // seamBefore puts a seam before an ending that is a syllable of its own.
@@ -243,40 +368,18 @@ func (r *Reader) markedEd(word string) []reading {
 	return mapSounds(list[:1], FromInflection, func(s Sounds) Sounds { return s[:len(s)-1] + syllabicD })
 }
 
-// addLy drops the schwa of -le and one of two l's: wobbly, simply, fully.
+// addLy says one l where two meet: fully, totally.
 func addLy(s Sounds) Sounds {
-	if stem, ok := strings.CutSuffix(string(s), string(schwaL)); ok && len(stem) > 0 && !Sounds(stem).At(len(stem)-1).IsVowel() && isStop(Sounds(stem).At(len(stem)-1).Phone()) {
-		return Sounds(stem) + lateral + finalY
-	}
 	return Sounds(strings.TrimSuffix(string(s), string(lateral))) + lateral + finalY
 }
 
-// addY drops the schwa of -le before it: crinkly.
-func addY(s Sounds) Sounds {
-	if stem, ok := strings.CutSuffix(string(s), string(schwaL)); ok && stem != "" && isStop(Sounds(stem).At(len(stem)-1).Phone()) {
-		return Sounds(stem) + lateral + finalY
-	}
-	return s + finalY
+// addCly makes -ically of -ic or -ical: both lose the al.
+func addCly(s Sounds) Sounds {
+	return Sounds(strings.TrimSuffix(string(s), string(schwaL))) + lateral + finalY
 }
 
-// addEr likewise: a giggler, a wobbler.
-func addEr(text string) func(Sounds) Sounds {
-	tail := sound(text)
-	return func(s Sounds) Sounds {
-		if stem, ok := strings.CutSuffix(string(s), string(schwaL)); ok && stem != "" && isStop(Sounds(stem).At(len(stem)-1).Phone()) {
-			return Sounds(stem) + lateral + tail
-		}
-		return s + tail
-	}
-}
-
-func isStop(p arpabet.Phone) bool {
-	switch p {
-	case arpabet.P, arpabet.B, arpabet.T, arpabet.D, arpabet.K, arpabet.G, arpabet.Z, arpabet.S, arpabet.F:
-		return true
-	}
-	return false
-}
+// addIly makes -ily of -y, whose vowel weakens.
+func addIly(s Sounds) Sounds { return s[:len(s)-1] + schwa + lateral + finalY }
 
 // prefixes leave the word's main stress where it is, and bear a second one.
 // Longer ones stand before those that begin them.
@@ -309,8 +412,11 @@ func (r *Reader) prefixed(word string) []reading {
 			continue
 		}
 		out := mapSounds(list[:1], FromInflection, func(s Sounds) Sounds { return p.sounds + s })
-		out[0].seams = []seam{{len(p.sounds), len(word) - len(stem)}}
-		return out
+		out[0].seams = append([]seam{{len(p.sounds), len(word) - len(stem)}}, out[0].shifted(len(p.sounds), len(word)-len(stem))...)
+		if strings.ContainsAny(word, "'-") {
+			return out
+		}
+		return besideGuess(word, out)
 	}
 	return nil
 }
