@@ -74,12 +74,48 @@ func (p *parser) emphasise(words []Word) {
 	}
 	sort.Slice(p.intervals, func(i, j int) bool { return p.intervals[i].Start < p.intervals[j].Start })
 	k, reach := 0, 0
+	run := 0 // words under emphasis without a break, up to here
 	for i := range words {
 		for k < len(p.intervals) && p.intervals[k].Start < words[i].Span.End {
 			reach = max(reach, p.intervals[k].End)
 			k++
 		}
-		words[i].Emphasis = words[i].Span.Start < reach
+		if words[i].Emphasis = words[i].Span.Start < reach; words[i].Emphasis {
+			run++
+			continue
+		}
+		calm(words[i-run : i])
+		run = 0
+	}
+	calm(words[len(words)-run:])
+}
+
+// stressedAtMost is how many words in a row emphasis can stress. More are set
+// in italics because somebody wrote, sang or thought them (ours).
+const stressedAtMost = 4
+
+// calm takes the emphasis off a run of words that is too long to be stressed.
+func calm(run []Word) {
+	if len(run) <= stressedAtMost {
+		return
+	}
+	for i := range run {
+		run[i].Emphasis = false
+	}
+}
+
+// calmLine takes it off a line of three words or more that are all under it.
+func calmLine(line []Word) {
+	if len(line) < 3 {
+		return
+	}
+	for i := range line {
+		if !line[i].Emphasis {
+			return
+		}
+	}
+	for i := range line {
+		line[i].Emphasis = false
 	}
 }
 

@@ -103,8 +103,11 @@ type Word struct {
 	Span Span
 	// Text is the word without what cannot be heard: emphasis marks in the
 	// middle of it, soft hyphens, joiners. Else it is what the span holds.
-	Text     string
-	Emphasis bool // set in *…* or _…_
+	Text string
+	// Emphasis is set in *…* or _…_, where these raise a word's stress. Around
+	// a whole line, or five words and more, they set off a letter, a sign or a
+	// song, and stress nothing.
+	Emphasis bool
 	// Shouted is set for a word of two letters and more all in capitals, in a line that is not.
 	Shouted bool
 	// Break is the pause after the word, from its punctuation.

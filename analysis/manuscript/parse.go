@@ -511,6 +511,9 @@ func (p *parser) verse() {
 	}
 	m.Stanzas[stanza].To = len(m.Lines)
 	p.emphasise(p.words[firstWord:])
+	for _, share := range p.shares[len(p.shares)-len(p.block):] {
+		calmLine(p.words[share[0]:share[1]])
+	}
 }
 
 // lineSpan is the stretch from a line's first visible byte to its last.
