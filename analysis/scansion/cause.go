@@ -111,7 +111,8 @@ func (l *Line) surplus(f *form) (from, to int) {
 		if !h.ok {
 			continue
 		}
-		if v := h.strain(f.foot, l.Beats); v < best {
+		// One word is sooner spared than a phrase.
+		if v := h.strain(f.foot, l.Beats) + 0.3*float64(c.to-c.from-1); v < best {
 			best, first, last = v, c.from, c.to-1
 		}
 	}

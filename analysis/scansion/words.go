@@ -25,8 +25,12 @@ func lineTags(m *manuscript.Manuscript) [][]grammar.Tag {
 	for _, stanza := range m.Stanzas {
 		tokens = tokens[:0]
 		for i := stanza.From; i < stanza.To; i++ {
-			for _, w := range m.Lines[i].Words {
-				tokens = append(tokens, grammar.Token{Text: w.Text, After: breakMarks[w.Break]})
+			for k, w := range m.Lines[i].Words {
+				after := breakMarks[w.Break]
+				if k == len(m.Lines[i].Words)-1 {
+					after += "\n"
+				}
+				tokens = append(tokens, grammar.Token{Text: w.Text, After: after})
 			}
 		}
 		tags := grammar.Tags(tokens)

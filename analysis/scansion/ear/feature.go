@@ -134,11 +134,17 @@ var closed = strings.Fields(`a an the and but or nor for so yet of to in on at b
 	is are was were be been am do does did has have had can could will would shall should may might must
 	no not all some such each both one now here just too still more most like o oh through let`)
 
-var closedIndex = makeClosedIndex()
+// closedLong lists the commonest longer ones: each has a weight for its first
+// syllable, since "into" bends to the meter and "under" does not.
+var closedLong = strings.Fields(`into onto unto upon within without until beneath beyond above about among around
+	across along before behind below between because under over after either neither never ever only many any every
+	other another myself himself herself itself themselves`)
 
-func makeClosedIndex() map[string]int16 {
-	m := make(map[string]int16, len(closed))
-	for i, w := range closed {
+var closedIndex, closedLongIndex = indexOf(closed), indexOf(closedLong)
+
+func indexOf(words []string) map[string]int16 {
+	m := make(map[string]int16, len(words))
+	for i, w := range words {
 		m[w] = int16(i)
 	}
 	return m
@@ -160,7 +166,9 @@ const (
 	atEmphasis   = atVowel + fullnesses*3
 	atShouted    = atEmphasis + 1
 	atWord       = atShouted + 1                        // one of the closed list
-	atGap        = atWord + closedSize                  // family × context × gap
+	atLongWord   = atWord + closedSize                  // first syllable of one of the longer closed list
+	atWrench     = atLongWord + closedLongSize          // beside the main stress of its own word: content or function, before or after it
+	atGap        = atWrench + 4                         // family × context × gap
 	atGapBreak   = atGap + int(familyCount)*gapFeatures // break before the beat × gap
 	atOpening    = atGapBreak + breaks*gaps             // foot × opening
 	atEnding     = atOpening + int(FootCount)*openings  // foot × ending
@@ -169,10 +177,11 @@ const (
 	atLength     = atCost + 1                           // each beat away from what the line's place calls for
 	featureCount = atLength + 1
 
-	breaks     = int(manuscript.FullBreak) + 1
-	places     = 3
-	fullnesses = 3
-	closedSize = 104
+	breaks         = int(manuscript.FullBreak) + 1
+	places         = 3
+	fullnesses     = 3
+	closedSize     = 104
+	closedLongSize = 38
 )
 
 // featureName says in words what a weight is about.
@@ -228,8 +237,13 @@ func featureName(i int) string {
 		return "beat on an emphasised word"
 	case i == atShouted:
 		return "beat on a shouted word"
-	case i < atGap:
+	case i < atLongWord:
 		return "beat on the word " + closed[i-atWord]
+	case i < atWrench:
+		return "beat on the first syllable of " + closedLong[i-atLongWord]
+	case i < atGap:
+		i -= atWrench
+		return fmt.Sprintf("beat on an unstressed syllable right %s the main stress of its %s word", [...]string{"before", "after"}[i%2], [...]string{"content", "function"}[i/2])
 	case i < atGapBreak:
 		i -= atGap
 		return fmt.Sprintf("%d slacks between beats after %s, in %s meter", i%gaps, context(i/gaps%contexts), fam(i/gapFeatures))

@@ -9,7 +9,7 @@ import (
 )
 
 // maxSyllableFeatures bounds the features of one syllable.
-const maxSyllableFeatures = 14
+const maxSyllableFeatures = 16
 
 // A syllable is one syllable of one way to say a word, as features.
 type syllable struct {
@@ -157,6 +157,23 @@ func makeWays(w *Word, self, previous, next *shape, before manuscript.Break, at,
 					where = 2
 				}
 				s.add(atVowel + 3*fullness(p.Sounds.At(p.Syllables[place].Nucleus).Phone()) + where)
+			}
+			if n > 1 && place == 0 {
+				if c, ok := closedLongIndex[self.lower]; ok {
+					s.add(atLongWord + int(c))
+				}
+			}
+			if n > 1 && p.Syllables[place].Stress == arpabet.Unstressed {
+				class := atWrench
+				if isFunction(w.Tag) {
+					class += 2
+				}
+				switch {
+				case place+1 < n && p.Syllables[place+1].Stress == arpabet.Primary:
+					s.add(class)
+				case place > 0 && p.Syllables[place-1].Stress == arpabet.Primary:
+					s.add(class + 1)
+				}
 			}
 			main := n == 1 || p.Syllables[place].Stress == arpabet.Primary
 			if w.Emphasis && main {

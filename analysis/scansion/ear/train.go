@@ -24,7 +24,7 @@ type Example struct {
 type Training struct {
 	Epochs int
 	Rate   float64 // of AdaGrad (Duchi, Hazan, Singer 2011)
-	Decay  float64 // of the weights towards 0, for each example (L2)
+	Decay  float64 // of the weights towards where they start, for each example (L2)
 	Seed   uint64
 }
 
@@ -45,7 +45,8 @@ func Train(examples []Example, t Training) (*Model, float64) {
 		order[i] = i
 	}
 	rng := rand.New(rand.NewPCG(t.Seed, 1))
-	tr := &trainer{}
+	tr := &trainer{w: prior()}
+	start := tr.w
 	squares := make([]float64, featureCount)
 	sum := make([]float64, featureCount) // for the average over the last half
 	averaged := 0.0
@@ -60,7 +61,7 @@ func Train(examples []Example, t Training) (*Model, float64) {
 			}
 			mean += ll / float64(len(order))
 			for _, f := range tr.touched {
-				g := tr.g[f]*kept[i].Weight - t.Decay*tr.w[f]
+				g := tr.g[f]*kept[i].Weight - t.Decay*(tr.w[f]-start[f])
 				tr.g[f] = 0
 				squares[f] += g * g
 				if squares[f] > 0 {
@@ -83,6 +84,27 @@ func Train(examples []Example, t Training) (*Model, float64) {
 	}
 	m.setAmphibrachic()
 	return m, mean
+}
+
+// prior is where the weights start, and what they are drawn to where the data
+// is silent: what every handbook says of stress in words.
+func prior() (w [featureCount]float64) {
+	for k := range kind(kinds) {
+		switch k.strength() {
+		case weakest:
+			w[atKind+int(k)] = -1
+		case middling:
+			w[atKind+int(k)] = 0.3
+		case strong:
+			w[atKind+int(k)] = 1
+		}
+	}
+	for i := range 4 {
+		w[atWrench+i] = -1.5
+	}
+	w[atCost] = -1
+	w[atLength] = -2
+	return w
 }
 
 // setAmphibrachic gives amphibrachic meter, which no data set names, the

@@ -1,0 +1,181 @@
+package scansion_test
+
+import (
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"dandle/analysis/manuscript"
+	"dandle/analysis/scansion"
+	"dandle/phonetics"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// steady is a poem of our own with nothing amiss: eight lines of four anapests.
+const steady = `The mole and the mallard went down to the quay
+In a wheelbarrow lined with the leaves of a tree,
+With a kettle, a candle, a fiddle of pine,
+And a map that the mallard had drawn with a line.
+
+The harbour was silver, the harbour was wide,
+And the boat they had borrowed was tugging the tide,
+So the mallard went forward to see to the sail,
+And the mole told the tiller a comical tale.
+`
+
+func TestVariationsAreNamed(t *testing.T) {
+	for name, test := range map[string]struct {
+		poem string
+		line int
+		want []scansion.VariationKind
+	}{
+		"plain anapests":   {steady, 1, nil},
+		"light first foot": {steady, 0, []scansion.VariationKind{scansion.LightFoot}},
+		// A line of Marlowe's; the inversion after a pause is Fry's example of
+		// what an iambic line may do (from memory).
+		"inversion": {`The owl came down at half past four
+To watch the fog along the shore,
+Under the lamp he kept the score
+And counted every herring's snore.
+`, 2, []scansion.VariationKind{scansion.Inversion}},
+		"headless line": {`The kettle sang, the window steamed,
+The badger counted every spoon,
+He stacked the plates, he swept, he dreamed,
+Humming softly to the moon.
+`, 3, []scansion.VariationKind{scansion.Headless}},
+		"catalexis": {`Barley, barley in the barrow,
+Rattle down the lane so narrow,
+Tip the lot and let it tumble,
+Listen to the barrow grumble,
+Rattle home and softly hum.
+`, 4, []scansion.VariationKind{scansion.Catalexis}},
+		"feminine ending": {`The heron wrote a little letter,
+And every line was somehow better,
+She licked the stamp and signed her name
+And up the hill the postman came.
+`, 0, []scansion.VariationKind{scansion.FeminineEnding}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			_, poem := scan(test.poem)
+			l := poem.Lines[test.line]
+			var got []scansion.VariationKind
+			for _, v := range l.Variations {
+				got = append(got, v.Kind)
+			}
+			if diff := cmp.Diff(test.want, got); diff != "" {
+				t.Errorf("%s (-want +got):\n%s", l.Reading.FeetPattern(), diff)
+			}
+			if !l.Fits {
+				t.Errorf("a licensed variation is called off: deviance %.2f", l.Deviance)
+			}
+		})
+	}
+}
+
+func TestBreaksAreFound(t *testing.T) {
+	for name, test := range map[string]struct {
+		from, to string // of the steady poem
+		cause    scansion.Cause
+		words    string
+	}{
+		"missing beat":   {"With a kettle, a candle, a fiddle of pine,", "With a kettle, a fiddle of pine,", scansion.MissingBeat, "pine"},
+		"extra beat":     {"With a kettle, a candle, a fiddle of pine,", "With a kettle, a candle, a fiddle of excellent pine,", scansion.ExtraBeat, "excellent"},
+		"crowd":          {"So the mallard went forward to see to the sail,", "So the mallard's long red thick oars beat at the sail,", scansion.CrowdedStress, "long red thick oars beat"},
+		"slack run":      {"And the mole told the tiller a comical tale.", "And the mole told the tiller and the comical tale.", scansion.SlackRun, "and"},
+		"pattern change": {"And a map that the mallard had drawn with a line.", "And one old map he drew in ink.", scansion.PatternChange, "And one old map he drew in ink"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			if !strings.Contains(steady, test.from) {
+				t.Fatal("the poem has no such line")
+			}
+			m, poem := scan(strings.Replace(steady, test.from, test.to, 1))
+			for i := range poem.Lines {
+				l := &poem.Lines[i]
+				if text := m.Lines[i].Span.In(m.Text); text != test.to {
+					if !l.Fits {
+						t.Errorf("%q is called off", text)
+					}
+					continue
+				}
+				if l.Break == nil {
+					t.Fatalf("%s: not found, deviance %.2f, %+v", l.Reading.FeetPattern(), l.Deviance, l.Evidence)
+				}
+				if l.Break.Cause != test.cause || l.Break.Span.In(m.Text) != test.words {
+					t.Errorf("found cause %d at %q, want %d at %q", l.Break.Cause, l.Break.Span.In(m.Text), test.cause, test.words)
+				}
+			}
+		})
+	}
+}
+
+func TestProseHasNoMeter(t *testing.T) {
+	// A letter of our own, broken as a column of prose would be.
+	const prose = `We have read the story about the lighthouse twice
+and would like to keep it for another month.
+There is something in the second half which nobody
+here can forget, although the ending seems sudden.
+Could you tell us whether the goat survives the winter?
+A note about the illustrations is on the next page.
+`
+	_, poem := scan(prose)
+	for i, l := range poem.Lines {
+		if !l.Fits {
+			t.Errorf("line %d is called off: %s", i+1, l.Reading.FeetPattern())
+		}
+	}
+}
+
+func TestMemoChangesNothing(t *testing.T) {
+	reader := phonetics.NewReader(phonetics.EnUS, nil)
+	memo := scansion.NewMemo(reader)
+	changed := strings.Replace(steady, "fiddle", "trombone", 1)
+	for _, text := range []string{steady, changed, steady, "", changed} {
+		m := manuscript.Parse(text)
+		fresh := scansion.Scan(m, scansion.NewMemo(reader))
+		kept := scansion.Scan(m, memo)
+		for i := range fresh.Lines {
+			if a, b := fresh.Lines[i].Reading.FeetPattern(), kept.Lines[i].Reading.FeetPattern(); a != b {
+				t.Errorf("line %d: %s from memory, %s afresh", i, b, a)
+			}
+			if a, b := fresh.Lines[i].Deviance, kept.Lines[i].Deviance; a != b {
+				t.Errorf("line %d: deviance %v from memory, %v afresh", i, b, a)
+			}
+		}
+	}
+}
+
+func FuzzScan(f *testing.F) {
+	f.Add(steady)
+	f.Add("th' th' th'\n'\n\n-\n")
+	f.Add(strings.Repeat("very ", 300))
+	f.Add("a\x00b \xff\xfe\r\rzzz *so* 1,000,000 O'O'O\n")
+	reader := phonetics.NewReader(phonetics.EnUS, nil)
+	f.Fuzz(func(t *testing.T, text string) {
+		m := manuscript.Parse(text)
+		poem := scansion.Scan(m, scansion.NewMemo(reader))
+		again := scansion.Scan(m, scansion.NewMemo(reader))
+		for i := range poem.Lines {
+			l := &poem.Lines[i]
+			if a, b := l.Reading.FeetPattern(), again.Lines[i].Reading.FeetPattern(); a != b {
+				t.Fatalf("two readings of one line: %s and %s", a, b)
+			}
+			if n := utf8.RuneCountInString(l.Reading.Pattern()); n != len(l.Reading.Syllables) {
+				t.Fatalf("%d marks for %d syllables", n, len(l.Reading.Syllables))
+			}
+			if l.Deviance < 0 || l.Deviance > 1 {
+				t.Fatalf("deviance %v", l.Deviance)
+			}
+			last := m.Lines[i].Span.Start
+			for _, s := range l.Reading.Syllables {
+				if s.Span.Start < last || s.Span.End < s.Span.Start || s.Span.End > m.Lines[i].Span.End {
+					t.Fatalf("syllable at %v in a line at %v", s.Span, m.Lines[i].Span)
+				}
+				last = s.Span.Start
+			}
+			if b := l.Break; b != nil && (b.Span.Start < m.Lines[i].Span.Start || b.Span.End > m.Lines[i].Span.End || b.Span.Len() <= 0) {
+				t.Fatalf("break at %v in a line at %v", b.Span, m.Lines[i].Span)
+			}
+		}
+	})
+}
