@@ -36,16 +36,13 @@ func chooseEncoding(offered []protocol317.PositionEncodingKind) protocol317.Posi
 	return protocol317.UTF16
 }
 
-// markup picks a form of text: Markdown where the client puts it first or names
-// nothing, for that is what the specification's own clients show.
+// markup picks the form of text that the client likes best among those known;
+// plain text where it names none, for every client shows that.
 func markup(formats []protocol.MarkupKind) protocol.MarkupKind {
 	for _, f := range formats {
 		if f == protocol.Markdown || f == protocol.PlainText {
 			return f
 		}
-	}
-	if len(formats) == 0 {
-		return protocol.PlainText
 	}
 	return protocol.PlainText
 }
@@ -68,8 +65,9 @@ func (c client) showsDiagnostics() protocol317.DiagnosticsClientCapabilities {
 	return c.caps.TextDocument.PublishDiagnostics
 }
 
-// wantsKind reports whether the client takes code actions of this kind. Kate and
-// ALE send an empty list, which is taken for "any".
+// takesLiterals reports whether the client takes code actions, where others take
+// commands only. Which kinds it names does not matter: Kate and ALE send an
+// empty list and take any.
 func (c client) takesLiterals() bool {
 	return c.caps.TextDocument.CodeAction.CodeActionLiteralSupport != nil
 }

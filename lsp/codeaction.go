@@ -86,7 +86,7 @@ func codeActions(_ context.Context, v view, p protocol317.CodeActionParams) (any
 // offers are the actions for a stretch of the text, in an order that depends on
 // it alone; with words, other words for the one there and other ways to say it.
 func (v view) offers(asked manuscript.Span, words bool) []offer {
-	var out, accept []offer
+	var out, accept, later []offer
 	var all []checks.Edit
 	findings := v.snapshot().Findings()
 	for i := range findings {
@@ -104,8 +104,15 @@ func (v view) offers(asked manuscript.Span, words bool) []offer {
 			title: fmt.Sprintf("Accept this: allow %s here", f.Code), kind: protocol.QuickFix, finding: f,
 			edits: []checks.Edit{v.allowance(*f)},
 		})
+		throughout := fmt.Sprintf("Accept all of these: allow %s in this manuscript", f.Code)
+		if !slices.ContainsFunc(later, func(o offer) bool { return o.title == throughout }) {
+			later = append(later, offer{
+				title: throughout, kind: protocol.QuickFix, finding: f,
+				edits: []checks.Edit{v.allowThroughout(string(f.Code))},
+			})
+		}
 	}
-	out = append(out, accept...)
+	out = slices.Concat(out, accept, later)
 	if len(all) > 0 {
 		out = append(out, offer{title: "Mend all dashes and apostrophes", kind: kindFixAll, edits: all})
 	}

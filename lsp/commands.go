@@ -10,7 +10,6 @@ import (
 
 	"dandle/analysis/card"
 	"dandle/analysis/checks"
-	"dandle/analysis/manuscript"
 	"dandle/lsp/protocol317"
 
 	"go.lsp.dev/jsonrpc2"
@@ -274,41 +273,6 @@ func (s *server) teach(list []json.RawMessage) (work, error) {
 		}
 		return nil, s.applyEdit(ctx, "Teach how “"+word+"” sounds", edit)
 	}, nil
-}
-
-// teaching is the edit that teaches a word: a new entry in the front matter's
-// pronounce, a new key, or new front matter.
-func (v view) teaching(word, respelling string) checks.Edit {
-	m := v.snapshot().Manuscript()
-	end := v.lineEnd()
-	entry := yamlString(word) + ": " + yamlString(respelling)
-	for _, k := range m.Front.Keys {
-		if k.Name != "pronounce" {
-			continue
-		}
-		value := k.Value.In(v.text)
-		if open := strings.IndexByte(value, '{'); open >= 0 && strings.TrimSpace(value[:open]) == "" {
-			at := k.Value.Start + open + 1
-			more := ", "
-			if strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(value[open+1:]), "}")) == "" {
-				more = " "
-			}
-			return checks.Edit{Span: spanAt(at), Text: " " + entry + more}
-		}
-		line := v.line(v.lineAt(k.Span.Start))
-		return checks.Edit{Span: spanAt(line.End), Text: end + "  " + entry}
-	}
-	if m.Front.Span.Len() > 0 {
-		first := v.line(v.lineAt(m.Front.Span.Start))
-		return checks.Edit{Span: spanAt(first.End), Text: end + "pronounce: { " + entry + " }"}
-	}
-	return checks.Edit{Span: manuscript.Span{}, Text: "---" + end + "pronounce: { " + entry + " }" + end + "---" + end + end}
-}
-
-// yamlString quotes a text for YAML, of which JSON's strings are a part.
-func yamlString(text string) string {
-	data, _ := json.Marshal(text) // a string
-	return string(data)
 }
 
 func (s *server) applyCommand(list []json.RawMessage) (work, error) {

@@ -220,7 +220,7 @@ func TestTeach(t *testing.T) {
 	for _, test := range []struct{ name, text, want string }{
 		{"no front matter", "The lamp.\n", "---\npronounce: { \"Oban\": \"OH-bn\" }\n---\n\nThe lamp.\n"},
 		{"front matter", "---\ntitle: x\n---\nThe lamp.\n", "---\npronounce: { \"Oban\": \"OH-bn\" }\ntitle: x\n---\nThe lamp.\n"},
-		{"taught words in braces", "---\npronounce: { Skye: \"SKY\" }\n---\n", "---\npronounce: { \"Oban\": \"OH-bn\",  Skye: \"SKY\" }\n---\n"},
+		{"taught words in braces", "---\npronounce: { Skye: \"SKY\" }\n---\n", "---\npronounce: { \"Oban\": \"OH-bn\", Skye: \"SKY\" }\n---\n"},
 		{"no taught words yet", "---\npronounce: {}\n---\n", "---\npronounce: { \"Oban\": \"OH-bn\" }\n---\n"},
 		{"taught words on lines", "---\r\npronounce:\r\n  Skye: SKY\r\n---\r\n", "---\r\npronounce:\r\n  \"Oban\": \"OH-bn\"\r\n  Skye: SKY\r\n---\r\n"},
 	} {
@@ -234,6 +234,31 @@ func TestTeach(t *testing.T) {
 			m := openText(got, protocol317.UTF16).snapshot().Manuscript()
 			if m.Front.Pronounce["oban"] != "OH-bn" || len(m.Problems) > 0 {
 				t.Errorf("read back as %v, %v", m.Front.Pronounce, m.Problems)
+			}
+		})
+	}
+}
+
+func TestAllowThroughout(t *testing.T) {
+	for _, test := range []struct{ name, text, want string }{
+		{"no front matter", "The lamp.\n", "---\nallow: [word/weak]\n---\n\nThe lamp.\n"},
+		{"a byte order mark", "\ufeffThe lamp.\n", "\ufeff---\nallow: [word/weak]\n---\n\nThe lamp.\n"},
+		{"front matter", "---\ntitle: x\n---\n", "---\nallow: [word/weak]\ntitle: x\n---\n"},
+		{"a list in brackets", "---\nallow: [meter]\n---\n", "---\nallow: [word/weak,meter]\n---\n"},
+		{"an empty list", "---\nallow: []\n---\n", "---\nallow: [word/weak]\n---\n"},
+		{"a list on lines", "---\nallow:\n  - meter\n---\n", "---\nallow:\n  - word/weak\n  - meter\n---\n"},
+		{"one code alone", "---\nallow: meter\n---\n", "---\nallow: [meter, word/weak]\n---\n"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			v := view{document: openText(test.text, protocol317.UTF16)}
+			edit := v.allowThroughout("word/weak")
+			got := test.text[:edit.Span.Start] + edit.Text + test.text[edit.Span.End:]
+			if diff := cmp.Diff(test.want, got); diff != "" {
+				t.Errorf("(-want +got)\n%s", diff)
+			}
+			m := openText(got, protocol317.UTF16).snapshot().Manuscript()
+			if !slices.Contains(m.Front.Allow, "word/weak") || len(m.Problems) > 0 {
+				t.Errorf("read back as %v, %v", m.Front.Allow, m.Problems)
 			}
 		})
 	}
