@@ -19,6 +19,7 @@ import (
 	"os"
 
 	"dandle/phonetics/lexicon"
+	"dandle/phonetics/spelling/internal/graphone"
 	"dandle/phonetics/spelling/internal/train"
 )
 
@@ -32,6 +33,9 @@ func main() {
 	flag.Parse()
 	s.Log = log.Printf
 
+	if *check != "" {
+		checkSource(*check)
+	}
 	known, scored := train.Known, train.HeldOut
 	if *dev {
 		known = func(word string) bool { return train.Known(word) && !train.Tuning(word) }
@@ -64,5 +68,20 @@ func main() {
 		if !bytes.Equal(stands, weights) {
 			log.Fatalf("%s is not what training gives", *check)
 		}
+	}
+}
+
+// checkSource spares a training that could only fail.
+func checkSource(name string) {
+	b, err := os.ReadFile(name)
+	if err != nil {
+		log.Fatal(err)
+	}
+	r, err := graphone.OpenReader(string(b))
+	if err != nil {
+		log.Fatal(err)
+	}
+	if r.Source() != train.Digest(train.Examples(lexicon.All(), train.Known)) {
+		log.Fatalf("the dictionary has changed since %s was trained: run go generate", name)
 	}
 }

@@ -11,10 +11,39 @@
 //
 // # Accuracy
 //
-// The weights have learnt from nine tenths of the CMU dictionary's words. The
+// The weights have learnt from nine tenths of the dictionary's words. The
 // others, one word in ten by a hash of its spelling (train.HeldOut), measure
-// them; TestAccuracy holds the figures. Proper names, which are more than half
-// of that dictionary, are in.
+// them; they are hidden from the search for kin as well. Proper names are in,
+// on both sides. Any pronunciation that the dictionary lists counts as right,
+// and stress counts in the third column only. In per cent, for 12,509 words:
+//
+//	                    phones wrong  words wrong  with stress  syllable count  main stress
+//	letters alone               5.79        24.00        29.07           97.06        92.72
+//	letters and kin             5.48        22.74        27.40           97.17        93.35
+//
+// The main stress is right when it falls on the same syllable, counted from
+// the start or from the end, of words of two syllables and more; with the right
+// number of syllables besides, it is so in 89.93 and 90.66 of them.
+//
+// Others report for this dictionary, on splits and editions of their own and
+// so to be compared with care (phones wrong, words wrong, stress left out):
+//
+//   - joint-sequence n-grams: 5.88, 24.53 (Bisani and Ney, Speech Communication
+//     50, 2008; figures from memory)
+//   - bidirectional LSTM over aligned letters: 5.45, 23.55 (Yao and Zweig,
+//     Interspeech 2015, arXiv:1506.00196)
+//   - LSTM joined with n-grams: words 21.3 (Rao and others, ICASSP 2015)
+//   - ensemble of encoder-decoders with attention: words 20.24 (Toshniwal and
+//     Livescu, SLT 2016, arXiv:1610.06540)
+//   - transformer: 5.23, 22.1 (Yolchuyeva, Németh and Gyires-Tóth, Interspeech
+//     2019; figures from memory)
+//
+// What it gets most wrong, of the words that nobody has heard: initials read as
+// a word (the caller should spell them), then names that keep the sounds of
+// Italian, French, Spanish, Polish or Sinhalese, then rare learned words whose
+// stress moves. Three in four of its other misses differ from the dictionary in
+// one phone, most often in an unstressed vowel that the dictionary itself
+// writes now AH0, now IH0.
 package spelling
 
 import (
@@ -62,7 +91,7 @@ func guess(word string, n int, known graphone.Dictionary) []Reading {
 		return nil // the test of the embedded weights rules the error out
 	}
 	var guesses []Reading
-	for _, reading := range r.Read(graphone.Letters(word), known) {
+	for _, reading := range r.Read(graphone.Letters(word), known, graphone.Quick) {
 		if len(guesses) == n {
 			break
 		}

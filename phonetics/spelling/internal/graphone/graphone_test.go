@@ -43,7 +43,7 @@ func TestTableKeepsWeights(t *testing.T) {
 	strangers := 0
 	for k, w := range want {
 		var scores [MaxOutputs]int32
-		table.add(&scores, k)
+		table.addAll(&scores, []Key{k})
 		if got := float32(scores[w.Output]) * table.step; math.Abs(float64(got-w.Value)) > float64(table.step)/2+1e-6 {
 			strangers++ // a neighbour in the bucket has the same check bits
 		}
@@ -73,7 +73,7 @@ func TestReadingsShareOne(t *testing.T) {
 // found or given.
 func TestBeamAgreesWithLogProb(t *testing.T) {
 	r := tiny(t)
-	for _, p := range r.forward.search(NewWord(Letters("abbaba"))).beam() {
+	for _, p := range r.forward.search(NewWord(Letters("abbaba"))).beam(Wide) {
 		if got := r.forward.search(NewWord(Letters("abbaba"))).logProb(p.Outputs); math.Abs(float64(got-p.LogProb)) > 1e-5 {
 			t.Errorf("%v: %v in the beam, %v given", p.Outputs, p.LogProb, got)
 		}
@@ -102,7 +102,7 @@ func tinyPacked() []byte {
 			}
 		}
 	}
-	return PackReader(&inv, Pack(weights), Pack(weights), nil)
+	return PackReader(7, &inv, Pack(weights), Pack(weights), nil)
 }
 
 func tiny(t *testing.T) *Reader {
@@ -114,7 +114,7 @@ func tiny(t *testing.T) *Reader {
 	return r
 }
 
-// FuzzOpenReader: broken weights are refused or read, and never panic.
+// FuzzOpenReader: broken weights are refused or opened, with no panic.
 func FuzzOpenReader(f *testing.F) {
 	packed := tinyPacked()
 	f.Add(string(packed))

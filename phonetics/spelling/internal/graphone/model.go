@@ -33,21 +33,32 @@ type node struct {
 type expansion struct {
 	State
 	logProbs [MaxOutputs]float32
+	next     int32 // the place of the letter's next expansion, or 0
 }
 
 // A search is one word before one model. It remembers the states that it
 // has met, since the readings of a word share most of theirs.
 type search struct {
-	m    *Model
-	w    *Word
-	base [][MaxOutputs]int32 // for every letter what its spelling alone says
-	met  [][]expansion
-	keys []Key
+	m     *Model
+	w     *Word
+	base  [][MaxOutputs]int32 // for every letter what its spelling alone says
+	met   []expansion         // place 0 is not used
+	first []int32             // for every letter the place of its first expansion, or 0
+	keys  []Key
 }
+
+// typicalStates is the room kept for the states met at a letter.
+const typicalStates = 4
 
 func (m *Model) search(w *Word) *search {
 	n := w.Len()
-	s := &search{m: m, w: w, base: make([][MaxOutputs]int32, n), met: make([][]expansion, n), keys: make([]Key, 0, 64)}
+	s := &search{
+		m: m, w: w,
+		base:  make([][MaxOutputs]int32, n),
+		met:   make([]expansion, 1, 1+n*typicalStates),
+		first: make([]int32, n),
+		keys:  make([]Key, 0, 64),
+	}
 	for i := range n {
 		s.keys = w.LetterFeatures(s.keys[:0], i)
 		m.addAll(&s.base[i], s.keys)
@@ -55,11 +66,12 @@ func (m *Model) search(w *Word) *search {
 	return s
 }
 
-// expand is the expansion of a state before letter i.
+// expand is the expansion of a state before letter i. The next call may move
+// it.
 func (s *search) expand(i int, from State) *expansion {
-	for k := range s.met[i] {
-		if s.met[i][k].State == from {
-			return &s.met[i][k]
+	for k := s.first[i]; k != 0; k = s.met[k].next {
+		if s.met[k].State == from {
+			return &s.met[k]
 		}
 	}
 	scores := s.base[i]
@@ -67,7 +79,9 @@ func (s *search) expand(i int, from State) *expansion {
 	s.m.addAll(&scores, s.keys)
 	outputs := len(s.m.inventory[s.w.letters[i]])
 	best := slices.Max(scores[:outputs])
-	e := expansion{State: from}
+	s.met = append(s.met, expansion{State: from, next: s.first[i]})
+	s.first[i] = int32(len(s.met) - 1)
+	e := &s.met[len(s.met)-1]
 	sum := float32(0)
 	for o, v := range scores[:outputs] {
 		if d := int(best - v); d < len(s.m.powers) {
@@ -79,61 +93,70 @@ func (s *search) expand(i int, from State) *expansion {
 	for o := range outputs {
 		e.logProbs[o] -= norm
 	}
-	if s.met[i] == nil {
-		s.met[i] = make([]expansion, 0, beamWidth)
-	}
-	s.met[i] = append(s.met[i], e)
-	return &s.met[i][len(s.met[i])-1]
+	return e
 }
 
-const (
-	// beamWidth is the number of readings that a model keeps at every letter.
-	beamWidth = 6
-	// beamDepth is how much less likely than the best a kept reading may be,
-	// in natural logarithms.
-	beamDepth = 5
+// A Beam says how many readings a model follows through a word.
+type Beam struct {
+	Width int     // the number kept at every letter, at most maxWidth
+	Depth float32 // how much less likely than the best, in natural logarithms
+}
+
+const maxWidth = 8
+
+var (
+	// Quick is the beam to read with. Wider and deeper ones mend fewer than
+	// one word in a thousand.
+	Quick = Beam{Width: 5, Depth: 4}
+	// Wide is the beam for the judge's trials, which teach more the more
+	// readings they hold.
+	Wide = Beam{Width: 6, Depth: 5}
 )
 
 // beam finds the likeliest readings of the word, best first.
-func (s *search) beam() []Path {
+func (s *search) beam(b Beam) []Path {
 	n := s.w.Len()
 	levels := make([][]node, n+1)
-	levels[0] = []node{{State: Start()}}
-	var kept [beamWidth]node
+	nodes := make([]node, 1, 1+n*b.Width)
+	nodes[0] = node{State: Start()}
+	levels[0] = nodes
+	var kept [maxWidth]node
 	for i := range n {
 		l := s.w.letters[i]
 		outputs := s.m.inventory[l]
 		k := 0
-		for b := range levels[i] {
-			from := &levels[i][b]
+		for back := range levels[i] {
+			from := &levels[i][back]
 			e := s.expand(i, from.State)
 			for o := range outputs {
 				p := from.logProb + e.logProbs[o]
-				if k == beamWidth && p <= kept[k-1].logProb || k > 0 && p < kept[0].logProb-beamDepth {
+				if k == b.Width && p <= kept[k-1].logProb || k > 0 && p < kept[0].logProb-b.Depth {
 					continue
 				}
-				if k < beamWidth {
+				if k < b.Width {
 					k++
 				}
 				at := k - 1
 				for ; at > 0 && kept[at-1].logProb < p; at-- {
 					kept[at] = kept[at-1]
 				}
-				kept[at] = node{logProb: p, back: int16(b), output: uint8(o)}
+				kept[at] = node{logProb: p, back: int16(back), output: uint8(o)}
 			}
 		}
-		for k > 1 && kept[k-1].logProb < kept[0].logProb-beamDepth {
+		for k > 1 && kept[k-1].logProb < kept[0].logProb-b.Depth {
 			k--
 		}
-		levels[i+1] = slices.Clone(kept[:k])
+		nodes = append(nodes, kept[:k]...)
+		levels[i+1] = nodes[len(nodes)-k:]
 		for j := range levels[i+1] {
 			to := &levels[i+1][j]
 			to.State = levels[i][to.back].After(l, to.output, outputs[to.output])
 		}
 	}
 	paths := make([]Path, len(levels[n]))
+	all := make([]uint8, n*len(paths))
 	for k, end := range levels[n] {
-		outputs := make([]uint8, n)
+		outputs := all[k*n : (k+1)*n : (k+1)*n]
 		at := end
 		for i := n; i > 0; i-- {
 			outputs[i-1] = at.output

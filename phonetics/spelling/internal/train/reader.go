@@ -1,6 +1,7 @@
 package train
 
 import (
+	"hash/fnv"
 	"iter"
 	"runtime"
 	"slices"
@@ -42,15 +43,7 @@ func fold(word string) int { return Part(word) % folds }
 
 // Reader trains a reader on the known words of a dictionary and packs it.
 func Reader(dictionary iter.Seq2[string, lexicon.Entries], known func(string) bool, s Settings) ([]byte, error) {
-	var examples []Example
-	for word, entries := range dictionary {
-		if !known(word) {
-			continue
-		}
-		for _, sounds := range entries.All() {
-			examples = append(examples, Example{word, sounds, 1 / float32(entries.Len())})
-		}
-	}
+	examples := Examples(dictionary, known)
 	var (
 		jobs   sync.WaitGroup
 		slots  = make(chan struct{}, max(1, runtime.GOMAXPROCS(0)/2)) // for memory's sake
@@ -75,7 +68,32 @@ func Reader(dictionary iter.Seq2[string, lexicon.Entries], known func(string) bo
 		}
 	}
 	judge := FitJudge(slices.Concat(trials[:]...), visible(known), s.Judge, s.Log)
-	return graphone.PackReader(inv, forward, backward, graphone.Pack(judge)), nil
+	return graphone.PackReader(Digest(examples), inv, forward, backward, graphone.Pack(judge)), nil
+}
+
+// Examples are the pronunciations of the known words, in the dictionary's
+// order.
+func Examples(dictionary iter.Seq2[string, lexicon.Entries], known func(string) bool) []Example {
+	var examples []Example
+	for word, entries := range dictionary {
+		if !known(word) {
+			continue
+		}
+		for _, sounds := range entries.All() {
+			examples = append(examples, Example{word, sounds, 1 / float32(entries.Len())})
+		}
+	}
+	return examples
+}
+
+// Digest is FNV-1a of all the words and sounds. Weights carry that of what
+// they learnt from, which tells changed training from a changed dictionary.
+func Digest(examples []Example) uint32 {
+	h := fnv.New32a()
+	for _, e := range examples {
+		h.Write([]byte(e.Word + "\x00" + string(e.Sounds) + "\x00"))
+	}
+	return h.Sum32()
 }
 
 // fitBoth learns the forward and the backward model.
@@ -98,7 +116,7 @@ func makeTrials(examples []Example, part int, s Settings) ([]Trial, error) {
 		}
 	}
 	inv, forward, backward := fitBoth(others, s.Trials, func(string, ...any) {})
-	r, err := graphone.OpenReader(string(graphone.PackReader(inv, forward, backward, nil)))
+	r, err := graphone.OpenReader(string(graphone.PackReader(Digest(others), inv, forward, backward, nil)))
 	if err != nil {
 		return nil, err
 	}
@@ -113,7 +131,7 @@ func makeTrials(examples []Example, part int, s Settings) ([]Trial, error) {
 			continue
 		}
 		letters := graphone.Letters(e.Word)
-		trials = append(trials, Trial{e.Word, letters, r.Read(letters, nil), []arpabet.Sounds{e.Sounds}})
+		trials = append(trials, Trial{e.Word, letters, r.Read(letters, nil, graphone.Wide), []arpabet.Sounds{e.Sounds}})
 	}
 	return trials, nil
 }
@@ -150,7 +168,7 @@ func Evaluate(packed string, known, scored func(string) bool, kin bool) (Score, 
 			answers = append(answers, a)
 		}
 		guess := arpabet.Sounds("")
-		if list := r.Read(graphone.Letters(word), dictionary); len(list) > 0 {
+		if list := r.Read(graphone.Letters(word), dictionary, graphone.Quick); len(list) > 0 {
 			guess = list[0].Sounds
 		}
 		s.Add(guess, answers)
