@@ -259,6 +259,17 @@ func (r *Reader) part(word string) []reading {
 	return r.inflectedOnce(word)
 }
 
+// hasEnding reports whether a part may bear an inflection: the endings of
+// derived words end too many parts by chance ("dams-elf-ly").
+func hasEnding(word string) bool {
+	for _, ending := range [...]string{"s", "ed", "ing", "er"} {
+		if strings.HasSuffix(word, ending) {
+			return true
+		}
+	}
+	return false
+}
+
 // partCost is what a part costs; a part that is no word costs too much.
 func (r *Reader) partCost(word string) int {
 	const never = 100
@@ -271,8 +282,7 @@ func (r *Reader) partCost(word string) int {
 	entries := lexicon.Lookup(word)
 	cost := 31 - entries.Familiarity()
 	if entries.Len() == 0 {
-		// The part may bear an ending: "rosypetalled".
-		if len(word) < 5 || r.inflectedOnce(word) == nil {
+		if len(word) < 5 || !hasEnding(word) || r.inflectedOnce(word) == nil {
 			return never
 		}
 		cost = endedPartCost
