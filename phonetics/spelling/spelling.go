@@ -41,9 +41,9 @@
 // What it gets most wrong, of the words that nobody has heard: initials read as
 // a word (the caller should spell them), then names that keep the sounds of
 // Italian, French, Spanish, Polish or Sinhalese, then rare learned words whose
-// stress moves. Three in four of its other misses differ from the dictionary in
-// one phone, most often in an unstressed vowel that the dictionary itself
-// writes now AH0, now IH0.
+// stress moves. Nearly two in three misses are of a single phone, and half of
+// those are of a vowel without stress: the dictionary itself writes AH0 in one
+// word and IH0 in its like.
 package spelling
 
 import (
