@@ -204,6 +204,22 @@ func (t *Theme) Nearness(w Word) float64 {
 	return float64(sum) / (t.length * vectorLength)
 }
 
+// Dimensions is the length of a vector.
+const Dimensions = 40
+
+// An Axis is a direction among the vectors.
+type Axis [Dimensions]float64
+
+// Along is how far the word's vector lies along an axis; 0 where it is not
+// known.
+func (w Word) Along(a *Axis) float64 {
+	sum := 0.0
+	for i, x := range []byte(w.vector()) {
+		sum += float64(int8(x)) * a[i]
+	}
+	return sum / vectorLength
+}
+
 // A Sense is one meaning, which several words may have.
 type Sense struct {
 	id      int32

@@ -45,6 +45,9 @@ func TestTableIsWhole(t *testing.T) {
 	if table[:len(magic)] != magic {
 		t.Fatalf("the table begins with %q", table[:len(magic)])
 	}
+	if parts.dimensions != Dimensions {
+		t.Fatalf("the table has %d dimensions, the package %d", parts.dimensions, Dimensions)
+	}
 	for id := 0; id < parts.senses; id += blockSize / 2 {
 		s := sense(id)
 		if len(s.Words) == 0 || s.Part.String() == "" {
