@@ -30,13 +30,12 @@ type editor struct {
 	exit     int
 	err      error
 
-	mu       sync.Mutex
-	arrived  *sync.Cond
-	log      []passed
-	answers  map[string]func(params json.RawMessage) any // to the server's requests
-	nextID   int
-	gone     bool
-	lastRead int
+	mu      sync.Mutex
+	arrived *sync.Cond
+	log     []passed
+	answers map[string]func(params json.RawMessage) any // to the server's requests
+	nextID  int
+	gone    bool
 }
 
 // passed is a message that has passed.

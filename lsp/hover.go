@@ -28,11 +28,11 @@ func hover(_ context.Context, v view, p protocol.HoverParams) (any, error) {
 	offset := v.offset(p.Position)
 	n := m.LineAt(offset)
 	poem := s.Poem()
+	page := newPage(v.client.hoverFormat())
 	if n < 0 || n >= len(poem.Lines) {
-		return nil, nil
+		return besideVerse(v, page, offset), nil
 	}
 	heard := poem.Lines[n]
-	page := newPage(v.client.hoverFormat())
 
 	here, elsewhere, praise := findingsAt(s.Findings(), n, offset)
 	if len(here) > 0 {
@@ -69,17 +69,41 @@ func hover(_ context.Context, v view, p protocol.HoverParams) (any, error) {
 	return out, nil
 }
 
+// besideVerse says what there is to say where no verse stands: what a key of the
+// front matter is for, and what was found in a note or a heading.
+func besideVerse(v view, page *page, offset int) any {
+	m := v.snapshot().Manuscript()
+	for _, k := range m.Front.Keys {
+		for _, known := range frontKeys() {
+			if k.Span.Touches(offset) && k.Name == known.name {
+				page.line(known.doc)
+				place := v.rangeOf(k.Span)
+				return protocol317.Hover{Contents: page.content(), Range: &place}
+			}
+		}
+	}
+	here, _, _ := findingsAt(v.snapshot().Findings(), -1, offset)
+	if len(here) == 0 {
+		return nil
+	}
+	for _, f := range here {
+		page.item(f.Message)
+	}
+	place := v.rangeOf(here[0].Span)
+	return protocol317.Hover{Contents: page.content(), Range: &place}
+}
+
 // findingsAt parts a line's findings: those at the place, gravest first, the
 // others of the line, and praise.
 func findingsAt(all []checks.Finding, line, offset int) (here, elsewhere, praise []checks.Finding) {
 	for _, f := range all {
 		switch {
-		case f.Severity == checks.Praise && f.Line == line:
+		case f.Severity == checks.Praise && f.Line == line && line >= 0:
 			praise = append(praise, f)
 		case f.Severity == checks.Praise:
 		case f.Span.Touches(offset) && f.Span.Len() > 0:
 			here = append(here, f)
-		case f.Line == line:
+		case f.Line == line && line >= 0:
 			elsewhere = append(elsewhere, f)
 		}
 	}
