@@ -1,7 +1,8 @@
 // Package graphone reads a word's letters from one end to the other and says,
 // letter by letter, which sounds each of them stands for. It knows the letters,
 // the features that it looks at, and the packed weights of a trained model; it
-// learns nothing itself and knows no words.
+// learns nothing itself, and knows no words but those that its caller's
+// dictionary shows it.
 //
 // A graphone is a letter with the sounds it stands for in a word: none, one or
 // two. The joint-sequence models of Bisani and Ney ("Joint-sequence models for
