@@ -112,7 +112,7 @@ type Word struct {
 	Shouted bool
 	// Break is the pause after the word, from its punctuation.
 	Break Break
-	// Quoted is set inside double or curly quotes: speech.
+	// Quoted is set inside quotation marks, double or single: speech.
 	Quoted bool
 }
 

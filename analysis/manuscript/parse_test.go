@@ -97,6 +97,7 @@ func TestWords(t *testing.T) {
 		{"numbers", "1,000 3.5 7:30 10% 1/2 5th 1,2 ½", []string{"1,000", "3.5", "7:30", "10%", "1/2", "5th", "1", "2", "½"}},
 		{"money", "$5 £2.50 €3 $", []string{"$5", "£2.50", "€3"}},
 		{"ampersand", "salt & pepper R&B", []string{"salt", "&", "pepper", "R", "&", "B"}},
+		{"escaped (CommonMark 2.4)", "\\& \\$5 \\'tis", []string{"&", "$5", "'tis"}},
 		{"initials", "at 9 a.m. the U.S.A. team", []string{"at", "9", "a.m.", "the", "U.S.A.", "team"}},
 		{"combining marks", "cafe\u0301 na\u00efve", []string{"cafe\u0301", "na\u00efve"}},
 		{"unheard characters are left out", "light\u00adhouse zero\u200dwidth", []string{"lighthouse", "zerowidth"}},

@@ -250,8 +250,9 @@ func (p *parser) gap(i, n int, r rune, s Span, blockEnd int, after bool) int {
 	case ' ', '\t':
 		return n
 	case '\\':
-		if i+1 < s.End && p.text[i+1] < utf8.RuneSelf && unicode.IsPunct(rune(p.text[i+1])) {
-			// An escaped mark is itself and marks nothing.
+		// An escaped mark is itself and marks nothing. Others mean the same
+		// with and without it.
+		if i+1 < s.End && strings.IndexByte("*_\\", p.text[i+1]) >= 0 {
 			return 2
 		}
 		return n
