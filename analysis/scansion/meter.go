@@ -76,11 +76,14 @@ func (h *heard) strain(foot ear.Foot, beats int) float64 {
 // A form is a meter with the beats of each place in the stanza, and how well it
 // explains the lines it was found for.
 type form struct {
-	foot  ear.Foot
-	beats []int // of the places in the stanza, taken in turn
-	score float64
-	// steady is the share of the lines that have the beats of their place.
-	steady float64
+	foot     ear.Foot
+	beats    []int // of the places in the stanza, taken in turn
+	places   int   // of which so many were free to differ
+	score    float64
+	declared bool
+	// steady is the share of the lines that have the beats of their place, and
+	// plain the share that has nothing but the foot's own gaps besides.
+	steady, plain float64
 }
 
 // wanted is the number of beats that a place in the stanza calls for.
@@ -96,6 +99,11 @@ const longestPeriod = 12
 // information criterion has it (Schwarz 1978), and a little more, since
 // neighbouring places are seldom free of each other.
 func placeCost(lines int) float64 { return 0.5*math.Log(float64(max(lines, 2))) + 1 }
+
+// handed are forms that stanzas have had for centuries: a poem in one of them
+// need not win the cost of its places. Common, short and long measure and the
+// limerick, as handbooks give them (craft of hymns: Baum; limerick: Webster 1913).
+var handed = [][]int{{4, 3}, {3, 3, 4, 3}, {4, 4, 4, 3}, {3, 3, 2, 2, 3}}
 
 // bestForm finds the form under one foot that explains the lines best.
 func bestForm(foot ear.Foot, lines []*heard, places []int) form {
@@ -119,7 +127,7 @@ func bestForm(foot ear.Foot, lines []*heard, places []int) form {
 				sums[p][n] += table[i][n]
 			}
 		}
-		f := form{foot: foot, beats: make([]int, period)}
+		f := form{foot: foot, beats: make([]int, period), places: period}
 		for p := range period {
 			top := math.Inf(-1)
 			for n := 1; n <= ear.MaxBeats; n++ {
@@ -134,15 +142,44 @@ func bestForm(foot ear.Foot, lines []*heard, places []int) form {
 			best = f
 		}
 	}
-	best.beats = spread(best.beats, longest)
-	good := 0
-	for i, h := range lines {
-		if _, b := h.free(foot); b == best.wanted(places[i]) {
-			good++
+	for _, beats := range handed {
+		if longest%len(beats) != 0 {
+			continue
+		}
+		f := form{foot: foot, beats: beats, places: 1, score: -placeCost(len(lines))}
+		for i := range lines {
+			f.score += table[i][f.wanted(places[i])]
+		}
+		if f.score > best.score {
+			best = f
 		}
 	}
-	best.steady = float64(good) / float64(max(len(lines), 1))
+	best.beats = spread(best.beats, longest)
+	best.weigh(lines, places)
 	return best
+}
+
+// declaredForm is the form that a writer has named; a length left out is heard.
+func declaredForm(m Meter, lines []*heard, places []int) form {
+	foot := ear.Foot(slices.Index(footOf[:], m.Foot))
+	f := bestForm(foot, lines, places)
+	if len(m.Beats) > 0 {
+		f.beats = m.Beats
+		f.weigh(lines, places)
+	}
+	f.declared = true
+	return f
+}
+
+// weigh finds how closely the lines keep the form.
+func (f *form) weigh(lines []*heard, places []int) {
+	steady := 0
+	for i, h := range lines {
+		if _, b := h.free(f.foot); b == f.wanted(places[i]) {
+			steady++
+		}
+	}
+	f.steady = float64(steady) / float64(max(len(lines), 1))
 }
 
 // spread writes the beats out for a whole stanza where its last round of places

@@ -9,7 +9,9 @@ import (
 
 // Scan hears the whole manuscript: its meter, and every line under it. The memo
 // gives back what was heard in lines that have not changed.
+// A meter that the front matter names is taken at its word.
 func Scan(m *manuscript.Manuscript, memo *Memo) *Poem {
+	declared, _ := ParseMeter(m.Front.Meter) // what cannot be read is as good as not given
 	memo.age()
 	lines := make([]*heard, len(m.Lines))
 	poem := &Poem{Lines: make([]Line, len(lines))}
@@ -24,9 +26,10 @@ func Scan(m *manuscript.Manuscript, memo *Memo) *Poem {
 	}
 	v := newVerse(m, lines)
 	most := 0
-	for _, g := range v.forms() {
+	for _, g := range v.forms(declared) {
+		n, regular := poem.judge(v, &g)
 		part := Part{Meter: meterOf(&g.form), Stanzas: g.stanzas}
-		n := poem.judge(v, &g)
+		part.Meter.Regular = regular
 		if n > most {
 			most, poem.Meter = n, part.Meter
 		}
@@ -36,8 +39,8 @@ func Scan(m *manuscript.Manuscript, memo *Memo) *Poem {
 }
 
 // judge reads the lines of one part under its form and says which are off. It
-// returns the number of lines.
-func (p *Poem) judge(v *verse, g *group) int {
+// returns the number of lines, and whether they keep the form at all.
+func (p *Poem) judge(v *verse, g *group) (int, bool) {
 	var index []int
 	var lines []*heard
 	for _, s := range g.stanzas {
@@ -51,7 +54,7 @@ func (p *Poem) judge(v *verse, g *group) int {
 		evidence[k] = lines[k].evidence(&g.form, &p.Lines[i])
 	}
 	against(evidence)
-	off := 0
+	off, plain := 0, 0
 	for k, i := range index {
 		l := &p.Lines[i]
 		l.Evidence = evidence[k]
@@ -59,9 +62,13 @@ func (p *Poem) judge(v *verse, g *group) int {
 		if l.Deviance >= offAt {
 			off++
 		}
+		if l.isPlain() {
+			plain++
+		}
 	}
-	if isLoose(off, len(index)) {
-		return len(index)
+	g.form.plain = float64(plain) / float64(max(len(index), 1))
+	if !g.form.declared && !g.form.isRegular(len(index)) || isLoose(off, len(index)) {
+		return len(index), false
 	}
 	for k, i := range index {
 		if l := &p.Lines[i]; l.Deviance >= offAt {
@@ -69,7 +76,21 @@ func (p *Poem) judge(v *verse, g *group) int {
 			l.Break = l.cause(lines[k], &g.form)
 		}
 	}
-	return len(index)
+	return len(index), true
+}
+
+// isPlain reports whether a line has the beats of its place and nothing but
+// its foot's own gaps between them; its ends may vary.
+func (l *Line) isPlain() bool {
+	for _, v := range l.Variations {
+		switch v.Kind {
+		case ExtraSlack, LightFoot, Clash:
+			if v.From > 0 {
+				return false
+			}
+		}
+	}
+	return l.Reading.Beats() == l.Beats
 }
 
 // chooseForm finds the form that explains the lines best. Feet of one family

@@ -88,6 +88,9 @@ type Meter struct {
 	Beats      []int   // one entry, or one for each place in the stanza where they differ
 	Confidence float64 // 0 … 1
 	Declared   bool    // named in the front matter
+	// Regular is false where the lines keep no meter that a line could lose:
+	// prose, free verse. The foot is then but the nearest.
+	Regular bool
 }
 
 // A Line is what is heard in one line.
