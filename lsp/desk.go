@@ -27,7 +27,8 @@ type desk struct {
 // A folder is what lies on the desk for one document.
 type folder struct {
 	newest  *document // nil once it is closed
-	fresh   bool      // newest is not published yet
+	fresh   bool      // newest was laid down after work began on another
+	due     bool      // newest was released, and no work has begun on it
 	working bool      // a goroutine is at it
 }
 
@@ -63,7 +64,12 @@ func (k *desk) release() {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	for _, u := range k.held {
-		if f := k.folders[u]; f != nil && f.fresh && !f.working {
+		f := k.folders[u]
+		if f == nil || !f.fresh {
+			continue
+		}
+		f.due = true
+		if !f.working {
 			f.working = true
 			k.background.run(func(ctx context.Context) { k.work(ctx, u, f) })
 		}
@@ -74,16 +80,16 @@ func (k *desk) release() {
 func (k *desk) work(ctx context.Context, u uri.URI, f *folder) {
 	for {
 		k.mu.Lock()
-		if !f.fresh || ctx.Err() != nil {
+		if !f.due || ctx.Err() != nil {
 			f.working = false
-			if f.newest == nil {
+			if f.newest == nil && !f.fresh {
 				delete(k.folders, u)
 			}
 			k.mu.Unlock()
 			return
 		}
 		d := f.newest
-		f.fresh = false
+		f.fresh, f.due = false, false
 		k.mu.Unlock()
 		k.publish(u, d, func() bool {
 			k.mu.Lock()

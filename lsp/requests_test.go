@@ -396,6 +396,29 @@ func TestRhymesAtALineEnd(t *testing.T) {
 	e.shutdown()
 }
 
+// The same finding lies at other numbers in each encoding of positions: before
+// it stand an emoji (4 bytes, 2 units, 1 character) and curly quotes (3, 1, 1).
+func TestFindingsInEachEncoding(t *testing.T) {
+	text := "“😀” " + guilty
+	for encoding, want := range map[string]uint32{"utf-8": 11 + 8, "utf-16": 5 + 8, "utf-32": 4 + 8} {
+		e := connect(t)
+		e.initialize(`{"general":{"positionEncodings":["` + encoding + `"]}}`)
+		e.open(demo, 1, text)
+		found := e.published(demo, 1).Diagnostics
+		if len(found) != 1 || found[0].Range.Start.Character != want || found[0].Range.End.Character != want+4 {
+			t.Errorf("%s: %+v, want “very” at %d", encoding, found, want)
+		}
+		// And back: a hover at that place is on the word.
+		h := callInto[*protocol317.Hover](e, "textDocument/hover", map[string]any{
+			"textDocument": document0(demo), "position": map[string]any{"line": 0, "character": want + 1},
+		})
+		if h == nil || h.Range == nil || h.Range.Start.Character != want {
+			t.Errorf("%s: hover %+v", encoding, h)
+		}
+		e.shutdown()
+	}
+}
+
 // Markdown is prose unless its front matter says that it holds verse.
 func TestMarkdownIsReadOnlyWhenItSaysSo(t *testing.T) {
 	for text, want := range map[string]int{guilty: 0, "---\ndandle: verse\n---\n" + guilty: 1} {
