@@ -3,6 +3,7 @@ package checks
 import (
 	"cmp"
 	"slices"
+	"sync"
 
 	"dandle/analysis/manuscript"
 	"dandle/analysis/rhyme"
@@ -27,6 +28,9 @@ type Pass struct {
 
 	check  *Check
 	report func(Finding)
+	// What several checks listen to, worked out when the first one asks.
+	passages func() []passage
+	frames   func() []frame
 }
 
 // Report hands in a finding. The code is the check's own; so is the severity,
@@ -54,6 +58,8 @@ func run(pass Pass, checks []*Check) []Finding {
 	if pass.Poem == nil {
 		pass.Poem = &scansion.Poem{}
 	}
+	pass.frames = sync.OnceValue(func() []frame { return frames(pass.Manuscript) })
+	pass.passages = sync.OnceValue(func() []passage { return passages(&pass) })
 	var found []Finding
 	allowed := newAllowed(pass.Manuscript, pass.House)
 	for _, c := range checks {

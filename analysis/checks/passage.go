@@ -26,9 +26,9 @@ type token struct {
 }
 
 // passages are the stanzas, each with the words that were heard in it.
-func (p *Pass) passages() []passage {
+func passages(p *Pass) []passage {
 	again := refrains(p.Manuscript)
-	held := heldWords(p.Manuscript)
+	held := heldWords(p)
 	var list []passage
 	for s, stanza := range p.Manuscript.Stanzas {
 		ps := passage{text: p.Manuscript.Text, stanza: s}
@@ -79,9 +79,9 @@ func (h hold) holds(word, of int) bool { return word < h.before || word >= of-h.
 
 // heldWords tells for each line which of its words belong to a refrain's frame;
 // the slot is the writer's to fill anew.
-func heldWords(m *manuscript.Manuscript) []hold {
-	held := make([]hold, len(m.Lines))
-	for _, f := range frames(m) {
+func heldWords(p *Pass) []hold {
+	held := make([]hold, len(p.Manuscript.Lines))
+	for _, f := range p.frames() {
 		for _, i := range f.lines {
 			held[i] = hold{len(f.before), len(f.after)}
 		}

@@ -22,7 +22,7 @@ var praiseRefrain = &Check{
 	Severity: Praise,
 	Doc:      praiseRefrainDoc,
 	Run: func(p *Pass) {
-		for _, f := range frames(p.Manuscript) {
+		for _, f := range p.frames() {
 			if !spread(p, f.lines) {
 				continue
 			}

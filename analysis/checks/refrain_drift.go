@@ -35,7 +35,7 @@ var refrainDrift = &Check{
 	Run: func(p *Pass) {
 		m := p.Manuscript
 		lines := plainLines(m)
-		for _, f := range frames(m) {
+		for _, f := range p.frames() {
 			driftingWords(p, &f, lines)
 			driftingMarks(p, &f)
 		}

@@ -100,6 +100,12 @@ func fillers(ps *passage) []filler {
 			f := filler{from: i, to: i + n - 1, Confidence: confidence, message: message}
 			if k := len(found) - 1; k >= 0 && found[k].to == i-1 {
 				found[k].beside, f.beside = true, true
+				if ps.joined(i - 1) {
+					// "So very" is one thing to strike out.
+					f.from, f.Confidence = found[k].from, max(f.Confidence, found[k].Confidence)
+					f.message = fmt.Sprintf("%s keeps time but shows me nothing; what follows could carry the line alone.", capital(ps.words(f.from, f.to)))
+					found = found[:k]
+				}
 			}
 			found = append(found, f)
 			i += n - 1
@@ -114,16 +120,18 @@ func fillers(ps *passage) []filler {
 // on the word, it stays.
 func intensifier(ps *passage, i int) (int, float64, string) {
 	t, next := ps.at(i), ps.at(i+1)
-	if !t.is("very", "so", "quite", "just", "really", "rather", "such", "ever", "truly", "simply", "awfully", "terribly", "oh") {
+	if !t.is("very", "so", "quite", "just", "really", "rather", "such", "ever", "truly", "simply", "actually", "awfully", "terribly", "oh") {
 		return 0, 0, ""
 	}
 	before := ps.at(i - 1)
+	twice := before.lower == t.lower
 	if ps.opens(i) {
 		before = &token{}
 	}
+	// Denial needs the word; a cry opens with "how" or "what".
 	from, _ := ps.clause(i)
-	denied := ps.any(from, i, func(t *token) bool { return t.in(forms.negation) })
-	if denied || before.lower == t.lower || next.lower == t.lower || !ps.joined(i) {
+	needed := ps.any(from, i, func(t *token) bool { return t.in(forms.negation) || t.is("how", "what") })
+	if needed || twice || next.lower == t.lower || !ps.joined(i) {
 		return 0, 0, ""
 	}
 	said := fmt.Sprintf("%s keeps time but shows me nothing; %s could carry the line alone, or one longer word could do the work of both.",
@@ -141,7 +149,11 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 		if next.lower != "so" {
 			return 0, 0, ""
 		}
-		if n, c, _ := soBefore(ps, i+1, ""); n > 0 {
+		n, c, _ := soBefore(ps, i+1, "")
+		if t.lower == "ever" && ps.joined(i+1) && ps.at(i+2).gradable() && !ps.at(i+2).in(soMeasures) {
+			n, c = 1, 0.78 // "ever so" leads to no "that"
+		}
+		if n > 0 {
 			return 2, max(c, 0.78), fmt.Sprintf("%s keeps time but shows me nothing; %s could carry the line alone.", capital(ps.words(i, i+1)), quote(ps.at(i+2).Text))
 		}
 		return 0, 0, ""
@@ -155,11 +167,11 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 			return 0, 0, ""
 		}
 		return 1, 0.74, said
-	case "really", "truly", "simply", "awfully", "terribly":
+	case "really", "truly", "simply", "actually", "awfully", "terribly":
 		if next.gradable() && !next.is("not", "never") {
 			return 1, 0.74, said
 		}
-		if next.Tag.IsVerb() && next.Tag != grammar.Verb && t.lower == "really" && !before.is("but", "what", "who", "if") &&
+		if next.Tag.IsVerb() && next.Tag != grammar.Verb && t.is("really", "actually") && !before.is("but", "what", "who", "if") &&
 			!ps.any(i-9, i, func(o *token) bool { return o.lower == next.lower }) {
 			return 1, 0.64, said
 		}
@@ -264,7 +276,7 @@ func emptyAll(ps *passage, i int) (int, float64, string) {
 	if t.lower != "all" || !ps.joined(i) || next.in(allFixed) {
 		return 0, 0, ""
 	}
-	describes := next.Tag == grammar.Adjective || next.Tag == grammar.VerbParticiple || next.Tag == grammar.VerbPast && !before.Tag.IsNoun() && before.Tag != grammar.Pronoun
+	describes := next.Tag == grammar.Adjective || next.Tag == grammar.Noun && !ps.joined(i+1) && grammar.CanBe(next.lower, grammar.Adjective) || next.Tag == grammar.VerbParticiple || next.Tag == grammar.VerbPast && !before.Tag.IsNoun() && before.Tag != grammar.Pronoun
 	if !describes || next.Tag != grammar.VerbParticiple && ps.joined(i+1) && ps.at(i+2).Tag.IsNoun() {
 		return 0, 0, ""
 	}
@@ -310,6 +322,8 @@ func hedge(ps *passage, i int) (int, float64, string) {
 			return 0, 0, ""
 		}
 		return 2, 0.78, fmt.Sprintf("%s takes the edge off %s; I would trust the word, or find the one that is meant.", capital(ps.words(i, i+1)), quote(after.Text))
+	case t.lower == "a" && next.lower == "little" && after.lower == "bit" && ps.joined(i+1) && ps.joined(i+2) && ps.at(i+3).Tag == grammar.Adjective && !ps.at(i-1).is("not", "just", "only"):
+		return 3, 0.62, fmt.Sprintf("%s takes the edge off %s; I would trust the word alone.", capital(ps.words(i, i+2)), quote(ps.at(i+3).Text))
 	case t.lower == "a" && next.lower == "bit" && ps.joined(i+1) && after.Tag == grammar.Adjective && !after.is("more", "less"):
 		if ps.at(i-1).is("not", "quite", "just", "only") {
 			return 0, 0, ""

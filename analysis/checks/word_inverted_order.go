@@ -92,7 +92,7 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 	if strings.HasSuffix(t.lower, "ing") || strings.HasSuffix(t.lower, "ed") || strings.Contains(t.lower, "-") {
 		return 0, 0, "" // as a rule a participle, with its verb's freedom
 	}
-	if t.in(postpositive) || noun.in(indefinite) || grammar.CanBe(noun.lower, grammar.VerbPast) || grammar.CanBe(t.lower, grammar.Adverb) {
+	if t.in(postpositive) || noun.in(indefinite) || noun.in(timeNouns) || noun.in(measures) || strings.HasSuffix(noun.lower, "'s") || grammar.CanBe(noun.lower, grammar.VerbPast) || t.in(manner) {
 		return 0, 0, ""
 	}
 	start := ps.lineStart(i)
@@ -110,6 +110,10 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 		return 0, 0, "" // "the velvet blue" is a place in the sky
 	}
 	before := ps.at(from - 1)
+	// What can be an adverb is surer in a phrase of place: "by the fire bright".
+	if grammar.CanBe(t.lower, grammar.Adverb) && before.Tag != grammar.Preposition && before.Tag != grammar.To {
+		return 0, 0, ""
+	}
 	// After a verb that changes or keeps its object the adjective says what
 	// became of it: "painted the door green", "held her head high".
 	begin, _ := ps.clause(i)
@@ -137,6 +141,8 @@ var (
 	postpositive = listed("postpositive")
 	indefinite   = listed("indefinite")
 	colours      = listed("colours")
+	measures     = listed("measures")
+	manner       = listed("manner")
 	// owning are verbs whose object stays as it is.
 	owning = listed("owning")
 )
@@ -150,7 +156,7 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 	s := i - 1 // the subject; an auxiliary may stand after it
 	switch helper := ps.at(i - 1); {
 	case helper.in(forms.be) && (verb.Tag == grammar.VerbGerund || strings.HasSuffix(verb.lower, "ing")), helper.in(forms.have) && (verb.Tag == grammar.VerbParticiple || verb.Tag == grammar.VerbPast),
-		helper.Tag == grammar.Modal && bareVerb(verb):
+		(helper.Tag == grammar.Modal || helper.in(forms.do)) && bareVerb(verb):
 		s = i - 2
 	case verb.Tag != grammar.VerbPast && verb.Tag != grammar.VerbThird && verb.Tag != grammar.VerbPresent:
 		return 0, 0, ""
@@ -178,7 +184,8 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 	}
 	k := start
 	for j := start; j < s; j++ {
-		if ps.at(j).is("and", "but", "then") && ps.at(j+1).Tag != grammar.Pronoun {
+		opens := j == start || ps.any(start, j, (*token).finite)
+		if opens && ps.at(j).is("and", "but", "then") && ps.at(j+1).Tag != grammar.Pronoun {
 			k = j + 1
 		}
 	}
@@ -199,7 +206,7 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 		}
 		// "A crown made of pegs" is still one thing.
 		made := j > k && (t.Tag == grammar.VerbParticiple || t.Tag == grammar.VerbPast) && ps.at(j-1).Tag.IsNoun() && ps.at(j+1).is("of", "by", "from", "with", "in", "for")
-		if t.Tag.IsVerb() && !made || t.Tag == grammar.Modal || t.Tag == grammar.WhPronoun || t.Tag == grammar.WhDeterminer || t.is("that", "as", "when", "where", "while", "if", "because", "than") || !ps.joined(j) {
+		if t.Tag.IsVerb() && !made || t.Tag == grammar.Modal || t.Tag == grammar.WhPronoun || t.Tag == grammar.WhDeterminer || t.is("that", "as", "when", "where", "while", "if", "because", "than", "until", "till", "before", "after", "since", "such", "what") || !ps.joined(j) {
 			return 0, 0, ""
 		}
 	}
@@ -216,7 +223,7 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 	moved := ps.any(noun, s, func(t *token) bool {
 		return t.Tag == grammar.Preposition && t.lower != "of" && t.lower != "o'" || t.Tag == grammar.To
 	})
-	whole := ps.at(begin-1).Break == manuscript.FullBreak && ps.at(i).Break >= manuscript.HeavyBreak || begin < start && ps.at(i).Break == manuscript.FullBreak
+	whole := (begin == 0 || ps.at(begin-1).Break == manuscript.FullBreak) && ps.at(i).Break >= manuscript.HeavyBreak || begin < start && ps.at(i).Break == manuscript.FullBreak
 	second := k > start && head.Tag == grammar.Possessive && ps.any(start, k, func(t *token) bool { return t.Tag.IsVerb() })
 	if named {
 		// "The pie from the oven the badger was lifting": a phrase of its own

@@ -72,8 +72,11 @@ func paddingDo(ps *passage, i int) (verb int, confidence float64) {
 	subject := i - 1
 	if i == from {
 		// An aside may stand between: "the crab, who could fiddle, did fiddle".
+		if i == 0 {
+			return 0, 0
+		}
 		aside, _ := ps.clause(i - 1)
-		if i == 0 || !ps.at(aside).is("who", "which") || aside == 0 {
+		if !ps.at(aside).is("who", "which") || aside == 0 {
 			return 0, 0
 		}
 		subject = aside - 1
@@ -98,6 +101,14 @@ func paddingDo(ps *passage, i int) (verb int, confidence float64) {
 	if ps.any(from, i, func(t *token) bool { return t.is("what", "how", "whatever") }) {
 		return 0, 0
 	}
+	// "If you do see one" insists; so does a cry.
+	if ps.at(from).is("if", "whether") || strings.Contains(ps.marks(to-1), "!") {
+		return 0, 0
+	}
+	// "He does love porridge" affirms a liking.
+	if t.lower != "did" && ps.at(verb).in(affirmed) {
+		return 0, 0
+	}
 	confidence = 0.86
 	sentence, end := ps.sentence(i)
 	// Contrast makes it emphatic: "he couldn't sing, but he did dance".
@@ -114,6 +125,9 @@ func paddingDo(ps *passage, i int) (verb int, confidence float64) {
 	}
 	return verb, confidence
 }
+
+// affirmed are verbs that "do" affirms more than it pads.
+var affirmed = listed("affirmed")
 
 // bareVerb reports whether the token can be a verb in its base form here.
 func bareVerb(t *token) bool {
