@@ -89,8 +89,32 @@ func (v view) completionEdit(item suggest.Item, insertReplace bool) any {
 	return protocol317.TextEdit{Range: place, NewText: item.Text}
 }
 
+// completionDoc is a text in Markdown as the client shows it.
 func (c client) completionDoc(text string) *protocol.MarkupContent {
-	return &protocol.MarkupContent{Kind: c.completionFormat(), Value: text}
+	kind := c.completionFormat()
+	if kind != protocol.Markdown {
+		text = withoutMarks(text)
+	}
+	return &protocol.MarkupContent{Kind: kind, Value: text}
+}
+
+// withoutMarks takes the marks of emphasis and code out of a text in Markdown;
+// what a backslash protects stays.
+func withoutMarks(text string) string {
+	var b strings.Builder
+	kept := false // the sign is protected
+	for _, r := range text {
+		switch {
+		case kept:
+			b.WriteRune(r)
+			kept = false
+		case r == '\\':
+			kept = true
+		case !strings.ContainsRune("*_`", r):
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
 }
 
 // completionResolve adds to an item what its list left out. An item of a list

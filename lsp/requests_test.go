@@ -396,6 +396,13 @@ func TestRhymesAtALineEnd(t *testing.T) {
 	e.shutdown()
 }
 
+func TestPlainTextHasNoMarks(t *testing.T) {
+	const text = "**day** *(noun)* a `turn` of 2 \\* 12 hours"
+	if got := (client{}).completionDoc(text).Value; got != "day (noun) a turn of 2 * 12 hours" {
+		t.Errorf("got %q", got)
+	}
+}
+
 // The same finding lies at other numbers in each encoding of positions: before
 // it stand an emoji (4 bytes, 2 units, 1 character) and curly quotes (3, 1, 1).
 func TestFindingsInEachEncoding(t *testing.T) {

@@ -194,9 +194,9 @@ func TestRandomEditsEqualTheModel(t *testing.T) {
 func TestRandomEditsEqualAFreshOpen(t *testing.T) {
 	e := connect(t)
 	e.initialize(`{"textDocument":{"publishDiagnostics":{"relatedInformation":true}}}`)
-	for seed := range uint64(20) {
+	for seed := range uint64(40) {
 		r := rand.New(rand.NewPCG(seed, 2))
-		m := model(utf16.Encode([]rune("The lamp on the headland\r\nwent out with a cough,\r\nthe goat in the lighthouse\r\nfell in the trough.\r\n")))
+		m := model(encodeUTF16(strings.ReplaceAll(scriptText, "\n", []string{"\n", "\r\n", "\r"}[seed%3])))
 		edited := fmt.Sprintf("file:///edited%d.verse", seed)
 		fresh := fmt.Sprintf("file:///fresh%d.verse", seed)
 		e.open(edited, 0, m.String())
@@ -209,6 +209,9 @@ func TestRandomEditsEqualAFreshOpen(t *testing.T) {
 				TextDocument:   protocol317.VersionedTextDocumentIdentifier{URI: uri.URI(edited), Version: int32(version)},
 				ContentChanges: changes,
 			})
+			if version%3 == 0 { // so that a version between is read, too
+				e.call("textDocument/codeLens", map[string]any{"textDocument": document0(edited)})
+			}
 		}
 		e.open(fresh, version, m.String())
 		got, want := e.published(edited, version), e.published(fresh, version)
@@ -222,6 +225,16 @@ func TestRandomEditsEqualAFreshOpen(t *testing.T) {
 		}
 		if diff := cmp.Diff(want, got); diff != "" {
 			t.Errorf("seed %d: (-fresh +edited)\n%s", seed, diff)
+		}
+		// What else is heard in them must not depend on how they came about.
+		for _, method := range []string{"semanticTokens/range", "inlayHint", "documentSymbol", "foldingRange", "codeLens"} {
+			ask := func(u string) string {
+				raw := e.call("textDocument/"+method, map[string]any{"textDocument": document0(u), "range": span(0, 0, 9999, 0)})
+				return strings.ReplaceAll(string(raw), u, "")
+			}
+			if diff := cmp.Diff(ask(fresh), ask(edited)); diff != "" {
+				t.Errorf("seed %d: %s (-fresh +edited)\n%s", seed, method, diff)
+			}
 		}
 	}
 	e.shutdown()
