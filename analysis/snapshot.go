@@ -48,6 +48,7 @@ func (s *Snapshot) With(text string) *Snapshot {
 }
 
 func newSnapshot(m *manuscript.Manuscript, options Options, reader *phonetics.Reader, memo *scansion.Memo) *Snapshot {
+	m.Problems = append(m.Problems, problems(m)...)
 	s := &Snapshot{options: options, manuscript: m, reader: reader, memo: memo}
 	s.poem = sync.OnceValue(func() *scansion.Poem { return scansion.Scan(m, memo) })
 	s.stanzas = sync.OnceValue(func() []rhyme.Stanza { return rhyme.Hear(lineEnds(m, s.poem())) })
