@@ -120,10 +120,10 @@ func summary(l scansion.Line) string {
 		return "No reading of this line is known."
 	case l.Expected == "":
 		return text + "."
-	case l.Fits:
-		return text + ", as its place wants."
 	case l.Beats != 0 && l.Beats != beats:
 		return fmt.Sprintf("%s; its place wants %d.", text, l.Beats)
+	case inStep(l):
+		return text + ", as its place wants."
 	default:
 		return text + "; the ear expected another pattern."
 	}

@@ -47,7 +47,7 @@ func inlayHints(_ context.Context, v view, p protocol317.InlayHintParams) (any, 
 // another: "3 for 4".
 func beatsLabel(l scansion.Line) string {
 	beats := l.Reading.Beats()
-	if l.Fits || l.Beats == 0 || l.Beats == beats {
+	if l.Beats == 0 || l.Beats == beats {
 		return fmt.Sprint(beats)
 	}
 	return fmt.Sprintf("%d for %d", beats, l.Beats)

@@ -118,7 +118,7 @@ func (v view) annotated(edits []checks.Edit) *protocol317.WorkspaceEdit {
 	broken := map[int]bool{}
 	for i, e := range edits {
 		n := before.Manuscript().LineAt(e.Span.Start)
-		if n >= 0 && n < len(was.Lines) && was.Lines[n].Fits && !now.Lines[n].Fits {
+		if n >= 0 && n < len(was.Lines) && inStep(was.Lines[n]) && !inStep(now.Lines[n]) {
 			list[i].AnnotationID = breaksMeter
 			broken[n] = true
 		}

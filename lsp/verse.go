@@ -6,6 +6,7 @@ import (
 	"dandle/analysis"
 	"dandle/analysis/manuscript"
 	"dandle/analysis/rhyme"
+	"dandle/analysis/scansion"
 )
 
 // This file finds places in what the analysis has heard. It judges nothing.
@@ -125,3 +126,7 @@ func opening(text string) string {
 
 // spanAt is the empty span at an offset.
 func spanAt(offset int) manuscript.Span { return manuscript.Span{Start: offset, End: offset} }
+
+// inStep reports whether a line keeps the meter for certain: it fits, and its
+// deviance (0 fits … 1 certainly off) is on the near side of the middle.
+func inStep(l scansion.Line) bool { return l.Fits && l.Deviance < 0.5 }
