@@ -127,7 +127,7 @@ func (s *server) scan(list []json.RawMessage) (work, error) {
 		}
 		text := v.cards(from, to)
 		s.say(text)
-		return "```text\n" + text + "```\n", nil
+		return fenced(text), nil
 	}, nil
 }
 
@@ -161,7 +161,7 @@ func (s *server) critique(list []json.RawMessage) (work, error) {
 func (v view) findingsText() string {
 	var b strings.Builder
 	for _, f := range v.snapshot().Findings() {
-		fmt.Fprintf(&b, "- line %d: %s\n", v.lineAt(f.Span.Start)+1, f.Message)
+		fmt.Fprintf(&b, "- line %d: %s\n", v.lineAt(f.Span.Start)+1, escapedMarkdown(f.Message))
 	}
 	if b.Len() == 0 {
 		return "My ear found nothing to stop at.\n"
@@ -208,7 +208,7 @@ func changesText(before, after view) string {
 		}
 		fmt.Fprintf(&b, "%s\n\n", title)
 		for _, f := range list {
-			fmt.Fprintf(&b, "- line %d: %s\n", v.lineAt(f.Span.Start)+1, f.Message)
+			fmt.Fprintf(&b, "- line %d: %s\n", v.lineAt(f.Span.Start)+1, escapedMarkdown(f.Message))
 		}
 		b.WriteString("\n")
 	}

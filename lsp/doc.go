@@ -12,4 +12,10 @@
 // runs beside the others, on values that never change, and can be cancelled.
 // Findings are published by one goroutine for each document, which always takes
 // the newest version.
+//
+// A request is one file: a pure function of a view (one version of a document,
+// the client, its settings) and the request's params, named in the table routes,
+// offered in capabilities, and shown by a marker test under testdata/marker.
+// After a change in what is heard, "go test ./lsp -run Markers -update" writes
+// the goldens anew, to be read before they are kept.
 package lsp

@@ -303,11 +303,16 @@ func (p *page) code(block string) {
 		p.text.WriteString("\n" + block + "\n")
 		return
 	}
+	p.text.WriteString("\n" + fenced(block) + "\n")
+}
+
+// fenced is a block of code in Markdown, whatever the block holds.
+func fenced(block string) string {
 	fence := "```"
 	for strings.Contains(block, fence) {
 		fence += "`"
 	}
-	p.text.WriteString("\n" + fence + "text\n" + block + fence + "\n\n")
+	return fence + "text\n" + block + fence + "\n"
 }
 
 func (p *page) content() protocol.MarkupContent {
@@ -322,11 +327,15 @@ var markdownSigns = strings.NewReplacer(
 
 // escaped makes text that may quote a manuscript safe where Markdown is read.
 func (p *page) escaped(text string) string {
-	text = strings.Join(strings.Fields(text), " ")
 	if p.kind != protocol.Markdown {
-		return text
+		return strings.Join(strings.Fields(text), " ")
 	}
-	text = markdownSigns.Replace(text)
+	return escapedMarkdown(text)
+}
+
+// escapedMarkdown is a text on one line that Markdown shows as it is.
+func escapedMarkdown(text string) string {
+	text = markdownSigns.Replace(strings.Join(strings.Fields(text), " "))
 	if strings.HasPrefix(text, "#") || strings.HasPrefix(text, ">") || strings.HasPrefix(text, "-") || strings.HasPrefix(text, "+") || strings.HasPrefix(text, "=") {
 		text = `\` + text
 	}

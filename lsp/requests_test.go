@@ -396,6 +396,26 @@ func TestRhymesAtALineEnd(t *testing.T) {
 	e.shutdown()
 }
 
+// What stands between the fences, and what a text says, is the manuscript's and
+// not Markdown's or HTML's (CommonMark, "Fenced code blocks" and "Backslash
+// escapes").
+func TestManuscriptsCannotWriteMarkdown(t *testing.T) {
+	block := fenced("a\n```\n<script>\n````\n")
+	if want := "`````text\na\n```\n<script>\n````\n`````\n"; block != want {
+		t.Errorf("got %q, want %q", block, want)
+	}
+	for text, want := range map[string]string{
+		"“<img src=x>” & [a](b)": "“&lt;img src=x>” &amp; \\[a\\](b)",
+		"# no heading":           "\\# no heading",
+		"two\n\nparagraphs":      "two paragraphs",
+		"a *b* `c` _d_ ~e~ \\":   "a \\*b\\* \\`c\\` \\_d\\_ \\~e\\~ \\\\",
+	} {
+		if got := escapedMarkdown(text); got != want {
+			t.Errorf("%q: got %q, want %q", text, got, want)
+		}
+	}
+}
+
 func TestPlainTextHasNoMarks(t *testing.T) {
 	const text = "**day** *(noun)* a `turn` of 2 \\* 12 hours"
 	if got := (client{}).completionDoc(text).Value; got != "day (noun) a turn of 2 * 12 hours" {
