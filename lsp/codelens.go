@@ -3,9 +3,9 @@ package lsp
 import (
 	"context"
 	"encoding/json"
+	"slices"
 	"strings"
 
-	"dandle/analysis/card"
 	"dandle/analysis/scansion"
 	"dandle/lsp/protocol317"
 
@@ -63,14 +63,19 @@ func rawList(values []any) []json.RawMessage {
 
 // stanzaMeter is the meter of a stanza's lines by its name.
 func stanzaMeter(poem *scansion.Poem, from, to int) string {
-	var beats []int
+	m := scansion.Meter{Foot: poem.Meter.Foot}
 	for n := from; n < min(to, len(poem.Lines)); n++ {
-		l := poem.Lines[n]
-		wanted := l.Beats
-		if wanted == 0 {
-			wanted = l.Reading.Beats()
+		beats := poem.Lines[n].Beats
+		if beats == 0 {
+			beats = poem.Lines[n].Reading.Beats()
 		}
-		beats = append(beats, wanted)
+		m.Beats = append(m.Beats, beats)
 	}
-	return card.Meter(poem.Meter.Foot, beats)
+	if m.Foot == scansion.NoMeter || len(m.Beats) == 0 {
+		return ""
+	}
+	if one := slices.Compact(slices.Clone(m.Beats)); len(one) == 1 {
+		m.Beats = one
+	}
+	return m.Name()
 }

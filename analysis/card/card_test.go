@@ -158,21 +158,3 @@ func BenchmarkLine(b *testing.B) {
 		_ = Line(m.Text, m.Lines[0], poem.Lines[0])
 	}
 }
-
-func TestMeter(t *testing.T) {
-	for _, test := range []struct {
-		foot  scansion.Foot
-		beats []int
-		want  string
-	}{
-		{scansion.Anapestic, []int{4, 4}, "anapestic tetrameter"},
-		{scansion.Iambic, []int{4, 3, 4, 3}, "iambic 4-3-4-3"},
-		{scansion.Trochaic, []int{9}, "trochaic 9"},
-		{scansion.NoMeter, []int{4}, ""},
-		{scansion.Iambic, nil, ""},
-	} {
-		if got := Meter(test.foot, test.beats); got != test.want {
-			t.Errorf("%v %v: %q, want %q", test.foot, test.beats, got, test.want)
-		}
-	}
-}
