@@ -63,7 +63,7 @@ func rawList(values []any) []json.RawMessage {
 
 // stanzaMeter is the meter of a stanza's lines by its name.
 func stanzaMeter(poem *scansion.Poem, from, to int) string {
-	m := scansion.Meter{Foot: poem.Meter.Foot}
+	m := scansion.Meter{Foot: poem.Meter.Foot, Regular: poem.Meter.Regular}
 	for n := from; n < min(to, len(poem.Lines)); n++ {
 		beats := poem.Lines[n].Beats
 		if beats == 0 {
