@@ -259,7 +259,8 @@ func justBefore(ps *passage, i int) (int, float64, string) {
 	switch {
 	case next.is("right", "enough", "then", "now", "about", "as", "like", "so", "because", "what", "where", "when", "how", "who", "why", "if", "in", "for", "to", "one", "once", "fine", "past"):
 		return 0, 0, ""
-	case next.Tag == grammar.VerbPast, next.Tag == grammar.VerbThird:
+	case next.Tag == grammar.VerbPast, next.Tag == grammar.VerbThird,
+		next.Tag == grammar.VerbParticiple && grammar.CanBe(next.lower, grammar.VerbPast) && !before.in(forms.be):
 		if next.in(forms.be) || next.in(forms.have) {
 			return 0, 0, ""
 		}
