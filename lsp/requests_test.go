@@ -459,17 +459,26 @@ func TestMarkdownIsReadOnlyWhenItSaysSo(t *testing.T) {
 // The log is for people who help: it holds no verse unless it is asked for.
 func TestTheLogHoldsNoVerse(t *testing.T) {
 	var log strings.Builder
-	in := strings.NewReader(frame(`{"jsonrpc":"2.0","id":1,"method":"initialize","params":{"processId":null,"rootUri":null,"capabilities":{}}}`) +
+	session := frame(`{"jsonrpc":"2.0","id":1,"method":"initialize","params":{"processId":null,"rootUri":null,"capabilities":{}}}`) +
 		frame(`{"jsonrpc":"2.0","method":"initialized","params":{}}`) +
 		frame(`{"jsonrpc":"2.0","method":"textDocument/didOpen","params":{"textDocument":{"uri":"file:///secret.verse","languageId":"verse","version":1,"text":"The moon rows over very slow."}}}`) +
 		frame(`{"jsonrpc":"2.0","method":"textDocument/didOpen","params":{"textDocument":{"text":"The moon rows over","version":"x"}}}`) +
-		frame(`{"jsonrpc":"2.0","id":2,"method":"shutdown"}`) + frame(`{"jsonrpc":"2.0","method":"exit"}`))
+		frame(`{"jsonrpc":"2.0","id":2,"method":"shutdown"}`) + frame(`{"jsonrpc":"2.0","method":"exit"}`)
+	in := strings.NewReader(session)
 	code, err := Serve(t.Context(), in, new(strings.Builder), Config{Log: &log})
 	if code != 0 || err != nil {
 		t.Errorf("exit code %d, %v", code, err)
 	}
 	if got := log.String(); !strings.Contains(got, "ready") || strings.Contains(got, "moon") || strings.Contains(got, "secret") {
 		t.Errorf("log:\n%s", got)
+	}
+	in.Reset(session)
+	log.Reset()
+	if _, err := Serve(t.Context(), in, new(strings.Builder), Config{Log: &log, Debug: true}); err != nil {
+		t.Error(err)
+	}
+	if got := log.String(); !strings.Contains(got, "moon") || !strings.Contains(got, "sent") {
+		t.Errorf("with debug it holds every message, but:\n%s", got)
 	}
 }
 

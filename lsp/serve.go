@@ -15,7 +15,7 @@ import (
 type Config struct {
 	Version string    // of the program, told to the client
 	Log     io.Writer // where to log, standard error or a file; nil for nowhere
-	Debug   bool      // log what may hold a manuscript's text, too
+	Debug   bool      // log every message too, with what the manuscript says
 }
 
 // Exit codes of a session (LSP 3.17, "Exit Notification"). An input that ends
@@ -43,6 +43,9 @@ func Serve(ctx context.Context, in io.Reader, out io.Writer, config Config) (exi
 	conn := jsonrpc2.NewConn(frames)
 	messages := make(chan protocol.LogMessageParams, 64)
 	log := newLogger(config, messages)
+	if config.Debug && config.Log != nil {
+		frames.trace = func(direction string, body []byte) { log.Debug(direction, zap.ByteString("message", body)) }
+	}
 	s := newServer(ctx, conn, frames, log, config, func() { cancel(ErrParentGone) })
 	conn.Go(ctx, s.dispatcher.handle)
 	finished := make(chan struct{})

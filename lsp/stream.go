@@ -32,6 +32,9 @@ const (
 type stream struct {
 	in    *bufio.Reader
 	ended bool // set by the reading goroutine: nothing more is to be read
+	// trace is told of every body, for a log that may hold everything. It may be
+	// called by several goroutines; nil tells nobody.
+	trace func(direction string, body []byte)
 
 	mu  sync.Mutex // guards out: messages that do not decode are answered by the reader
 	out io.Writer
@@ -67,6 +70,9 @@ func (s *stream) Read(ctx context.Context) (jsonrpc2.Message, int64, error) {
 		var body bytes.Buffer // grows with what arrives, not with what is promised
 		if _, err := io.CopyN(&body, s.in, length); err != nil {
 			return nil, 0, fmt.Errorf("read message body: %w", err)
+		}
+		if s.trace != nil {
+			s.trace("received", body.Bytes())
 		}
 		msg, refusal := decode(body.Bytes())
 		if refusal == nil {
@@ -176,6 +182,9 @@ func (s *stream) Write(_ context.Context, msg jsonrpc2.Message) (int64, error) {
 // send puts header and body into one write, so that a peer never sees half a
 // frame.
 func (s *stream) send(data []byte) error {
+	if s.trace != nil {
+		s.trace("sent", data)
+	}
 	frame := make([]byte, 0, len(data)+40)
 	frame = fmt.Appendf(frame, "Content-Length: %d\r\n\r\n", len(data))
 	frame = append(frame, data...)
