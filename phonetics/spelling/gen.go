@@ -1,25 +1,38 @@
 //go:build ignore
 
-// Gen trains the reader on nine tenths of the dictionary and writes its
-// weights. The last tenth, which train.HeldOut names, it only scores. The same
-// dictionary and settings give the same bytes, whatever the number of
-// processors; on one it takes about ten minutes and 2 GB.
+// Gen trains the reader on nine tenths of the CMU Pronouncing Dictionary and
+// writes its weights. The last tenth, which train.HeldOut names, it only
+// scores. The dictionary comes as the npm registry carries it, pinned by
+// version and checksum, without the mends and additions of package lexicon:
+// these change oftener than is worth a training. The same settings give the
+// same bytes, whatever the number of processors; two take about five minutes
+// and 2 GB.
 //
 //	go run gen.go -o weights.bin      train, write, score
 //	go run gen.go -check weights.bin  train; fail if these weights would change
+//	go run gen.go -src folder …       take the package's .tgz from a folder
 //	go run gen.go -dev                train on eight tenths and score the ninth,
 //	                                  for whoever tunes a setting
 package main
 
 import (
+	"archive/tar"
 	"bytes"
+	"compress/gzip"
+	"crypto/sha1"
+	"encoding/hex"
 	"flag"
 	"fmt"
+	"io"
 	"log"
 	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
 
-	"dandle/phonetics/lexicon"
-	"dandle/phonetics/spelling/internal/graphone"
+	"dandle/phonetics/arpabet"
 	"dandle/phonetics/spelling/internal/train"
 )
 
@@ -27,21 +40,23 @@ func main() {
 	log.SetFlags(log.Ltime)
 	out := flag.String("o", "", "write the weights to this `file`")
 	check := flag.String("check", "", "compare the weights with this `file`")
+	src := flag.String("src", "", "a `folder` with the package's .tgz; empty to fetch it with npm")
 	dev := flag.Bool("dev", false, "keep one more tenth from training, and score that")
 	s := train.Standard()
 	flag.IntVar(&s.Models.Most, "most", s.Models.Most, "how many weights each model may keep")
 	flag.Parse()
 	s.Log = log.Printf
 
-	if *check != "" {
-		checkSource(*check)
+	dictionary, err := dictionary(*src)
+	if err != nil {
+		log.Fatal(err)
 	}
 	known, scored := train.Known, train.HeldOut
 	if *dev {
 		known = func(word string) bool { return train.Known(word) && !train.Tuning(word) }
 		scored = train.Tuning
 	}
-	weights, err := train.Reader(lexicon.All(), known, s)
+	weights, err := train.Reader(dictionary, known, s)
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -71,17 +86,73 @@ func main() {
 	}
 }
 
-// checkSource spares a training that could only fail.
-func checkSource(name string) {
-	b, err := os.ReadFile(name)
+// The package, and npm's own checksum of it.
+const (
+	name     = "cmu-pronouncing-dictionary"
+	version  = "3.0.0"
+	checksum = "1a34297a97b5056965f1237bb63ee1276ab93f9d"
+)
+
+// dictionary is the package's words, each with its pronunciations.
+func dictionary(folder string) (map[string][]arpabet.Sounds, error) {
+	if folder == "" {
+		temporary, err := os.MkdirTemp("", "spelling")
+		if err != nil {
+			return nil, err
+		}
+		defer os.RemoveAll(temporary)
+		npm := exec.Command("npm", "pack", "--silent", "--pack-destination", temporary, name+"@"+version)
+		npm.Stderr = os.Stderr
+		if err := npm.Run(); err != nil {
+			return nil, fmt.Errorf("npm pack: %w", err)
+		}
+		folder = temporary
+	}
+	packed, err := os.ReadFile(filepath.Join(folder, name+"-"+version+".tgz"))
 	if err != nil {
-		log.Fatal(err)
+		return nil, err
 	}
-	r, err := graphone.OpenReader(string(b))
+	if sum := sha1.Sum(packed); hex.EncodeToString(sum[:]) != checksum {
+		return nil, fmt.Errorf("this is not %s %s: its checksum is %x", name, version, sum)
+	}
+	plain, err := gzip.NewReader(bytes.NewReader(packed))
 	if err != nil {
-		log.Fatal(err)
+		return nil, err
 	}
-	if r.Source() != train.Digest(train.Examples(lexicon.All(), train.Known)) {
-		log.Fatalf("the dictionary has changed since %s was trained: run go generate", name)
+	for files := tar.NewReader(plain); ; {
+		file, err := files.Next()
+		if err != nil {
+			return nil, fmt.Errorf("look for the words in the package: %w", err)
+		}
+		if file.Name == "package/index.js" {
+			script, err := io.ReadAll(files)
+			if err != nil {
+				return nil, err
+			}
+			return parse(script)
+		}
 	}
+}
+
+var (
+	entryLine  = regexp.MustCompile(`(?m)^  "([^"]+)": "([^"]*)",?$`)
+	variantTag = regexp.MustCompile(`\(\d\)$`)
+)
+
+// parse reads lines such as "lantern": "L AE1 N T ER0 N". A word's further
+// pronunciations are those of word(2), word(3), in order.
+func parse(script []byte) (map[string][]arpabet.Sounds, error) {
+	words := map[string][]arpabet.Sounds{}
+	for _, line := range entryLine.FindAllSubmatch(script, -1) {
+		word := variantTag.ReplaceAllString(string(line[1]), "")
+		text, _, _ := strings.Cut(string(line[2]), "#") // some end in a comment
+		sounds, err := arpabet.Parse(text)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", word, err)
+		}
+		if !slices.Contains(words[word], sounds) {
+			words[word] = append(words[word], sounds)
+		}
+	}
+	return words, nil
 }

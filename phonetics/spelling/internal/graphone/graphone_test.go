@@ -102,7 +102,7 @@ func tinyPacked() []byte {
 			}
 		}
 	}
-	return PackReader(7, &inv, Pack(weights), Pack(weights), nil)
+	return PackReader(&inv, Pack(weights), Pack(weights), nil)
 }
 
 func tiny(t *testing.T) *Reader {

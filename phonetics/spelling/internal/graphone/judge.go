@@ -4,21 +4,19 @@ import (
 	"strings"
 
 	"dandle/phonetics/arpabet"
-	"dandle/phonetics/lexicon"
 )
 
-// A Dictionary finds words. It is lexicon.Lookup, or that with words hidden
-// so that a measure stays honest.
-type Dictionary func(word string) lexicon.Entries
+// A Dictionary gives the ways to say a word, none where it lacks the word.
+type Dictionary func(word string) []arpabet.Sounds
 
 // kin is a word of the dictionary that shares its beginning or its end with
 // the word to be read.
 type kin struct {
-	kind    kinship
-	entries lexicon.Entries
-	shared  int    // letters
-	own     uint64 // what of the word is not shared, as a hash
-	its     uint64 // what of the kin is not shared: a place in the list of endings
+	kind   kinship
+	ways   []arpabet.Sounds
+	shared int    // letters
+	own    uint64 // what of the word is not shared, as a hash
+	its    uint64 // what of the kin is not shared: a place in the list of endings
 }
 
 type kinship uint64
@@ -43,7 +41,7 @@ const leastShared = 3
 // findKin looks for the word's nearest kin, one of each kind at most.
 func findKin(kins []kin, word string, known Dictionary) []kin {
 	for k := len(word) - 1; k >= leastShared; k-- {
-		if e := known(word[:k]); e.Len() > 0 {
+		if e := known(word[:k]); len(e) > 0 {
 			kins = append(kins, kin{stem, e, k, hashOf(word[k:]), 0})
 			break
 		}
@@ -54,14 +52,14 @@ siblings:
 			if suffix == word[k:] {
 				continue
 			}
-			if e := known(word[:k] + suffix); e.Len() > 0 {
+			if e := known(word[:k] + suffix); len(e) > 0 {
 				kins = append(kins, kin{sibling, e, k, hashOf(word[k:]), uint64(s) + 1})
 				break siblings
 			}
 		}
 	}
 	for k := 1; len(word)-k >= leastShared; k++ {
-		if e := known(word[k:]); e.Len() > 0 {
+		if e := known(word[k:]); len(e) > 0 {
 			kins = append(kins, kin{head, e, len(word) - k, hashOf(word[:k]), 0})
 			break
 		}
@@ -123,7 +121,7 @@ func (k kin) features(keys []Key, s arpabet.Sounds, behind uint64, both *uint64)
 	// Of the kin's ways the one that goes furthest together counts.
 	var its arpabet.Sounds
 	agree, bare := -1, -1
-	for _, e := range k.entries.All() {
+	for _, e := range k.ways {
 		a, b := common(s, e, k.kind == head)
 		if b > bare || b == bare && a > agree {
 			its, agree, bare = e, a, b

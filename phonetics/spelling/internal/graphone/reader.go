@@ -18,21 +18,16 @@ type Reader struct {
 	inventory         *Inventory
 	forward, backward *Model
 	judge             *table // nil: none
-	source            uint32
 }
-
-// Source is a digest of the dictionary that the reader learnt from.
-func (r *Reader) Source() uint32 { return r.source }
 
 const magic = "dandspl1"
 
-// PackReader writes a reader: the magic; the digest of the dictionary that it
-// learnt from (4 bytes, little-endian); the inventory, which is for each
+// PackReader writes a reader: the magic; the inventory, which is for each
 // letter the number of its outputs and for each output its length and sounds;
 // and the tables of the forward model, the backward model and the judge, each
 // after its length (4 bytes, little-endian). A reader may have no judge.
-func PackReader(source uint32, inv *Inventory, forward, backward, judge []byte) []byte {
-	b := binary.LittleEndian.AppendUint32([]byte(magic), source)
+func PackReader(inv *Inventory, forward, backward, judge []byte) []byte {
+	b := []byte(magic)
 	for _, list := range inv {
 		b = append(b, byte(len(list)))
 		for _, s := range list {
@@ -69,7 +64,6 @@ func OpenReader(packed string) (*Reader, error) {
 		}
 		return n
 	}
-	source := uint32(number(4))
 	var inv Inventory
 	for l := range inv {
 		n := number(1)
@@ -99,7 +93,6 @@ func OpenReader(packed string) (*Reader, error) {
 		forward:   &Model{tables[0], &inv},
 		backward:  &Model{tables[1], inv.Reversed()},
 		judge:     tables[2],
-		source:    source,
 	}, nil
 }
 

@@ -33,7 +33,6 @@ type fit struct {
 	z, n      []float32 // the sums that FTRL keeps for every pair
 
 	perPosition int
-	template    []int
 }
 
 type position struct {

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"dandle/phonetics/arpabet"
-	"dandle/phonetics/lexicon"
 	"dandle/phonetics/spelling/internal/graphone"
 )
 
@@ -42,9 +41,9 @@ func FitJudge(trials []Trial, known graphone.Dictionary, o Options, log func(str
 		if !slices.ContainsFunc(t.Readings, func(r graphone.Reading) bool { return slices.Contains(t.Answers, r.Sounds) }) {
 			continue
 		}
-		others := func(word string) lexicon.Entries {
+		others := func(word string) []arpabet.Sounds {
 			if word == t.Word {
-				return lexicon.Entries{}
+				return nil
 			}
 			return known(word)
 		}

@@ -1,8 +1,7 @@
 package train
 
 import (
-	"hash/fnv"
-	"iter"
+	"maps"
 	"runtime"
 	"slices"
 	"sync"
@@ -42,8 +41,14 @@ const folds = 3
 func fold(word string) int { return Part(word) % folds }
 
 // Reader trains a reader on the known words of a dictionary and packs it.
-func Reader(dictionary iter.Seq2[string, lexicon.Entries], known func(string) bool, s Settings) ([]byte, error) {
+func Reader(dictionary map[string][]arpabet.Sounds, known func(string) bool, s Settings) ([]byte, error) {
 	examples := Examples(dictionary, known)
+	visible := func(word string) []arpabet.Sounds {
+		if !known(word) {
+			return nil
+		}
+		return dictionary[word]
+	}
 	var (
 		jobs   sync.WaitGroup
 		slots  = make(chan struct{}, max(1, runtime.GOMAXPROCS(0)/2)) // for memory's sake
@@ -67,33 +72,23 @@ func Reader(dictionary iter.Seq2[string, lexicon.Entries], known func(string) bo
 			return nil, err
 		}
 	}
-	judge := FitJudge(slices.Concat(trials[:]...), visible(known), s.Judge, s.Log)
-	return graphone.PackReader(Digest(examples), inv, forward, backward, graphone.Pack(judge)), nil
+	judge := FitJudge(slices.Concat(trials[:]...), visible, s.Judge, s.Log)
+	return graphone.PackReader(inv, forward, backward, graphone.Pack(judge)), nil
 }
 
-// Examples are the pronunciations of the known words, in the dictionary's
-// order.
-func Examples(dictionary iter.Seq2[string, lexicon.Entries], known func(string) bool) []Example {
+// Examples are the pronunciations of the known words, in the order of the
+// words' bytes and then in the dictionary's.
+func Examples(dictionary map[string][]arpabet.Sounds, known func(string) bool) []Example {
 	var examples []Example
-	for word, entries := range dictionary {
+	for _, word := range slices.Sorted(maps.Keys(dictionary)) {
 		if !known(word) {
 			continue
 		}
-		for _, sounds := range entries.All() {
-			examples = append(examples, Example{word, sounds, 1 / float32(entries.Len())})
+		for _, sounds := range dictionary[word] {
+			examples = append(examples, Example{word, sounds, 1 / float32(len(dictionary[word]))})
 		}
 	}
 	return examples
-}
-
-// Digest is FNV-1a of all the words and sounds. Weights carry that of what
-// they learnt from, which tells changed training from a changed dictionary.
-func Digest(examples []Example) uint32 {
-	h := fnv.New32a()
-	for _, e := range examples {
-		h.Write([]byte(e.Word + "\x00" + string(e.Sounds) + "\x00"))
-	}
-	return h.Sum32()
 }
 
 // fitBoth learns the forward and the backward model.
@@ -116,7 +111,7 @@ func makeTrials(examples []Example, part int, s Settings) ([]Trial, error) {
 		}
 	}
 	inv, forward, backward := fitBoth(others, s.Trials, func(string, ...any) {})
-	r, err := graphone.OpenReader(string(graphone.PackReader(Digest(others), inv, forward, backward, nil)))
+	r, err := graphone.OpenReader(string(graphone.PackReader(inv, forward, backward, nil)))
 	if err != nil {
 		return nil, err
 	}
@@ -136,19 +131,9 @@ func makeTrials(examples []Example, part int, s Settings) ([]Trial, error) {
 	return trials, nil
 }
 
-// visible is the dictionary with only the known words in it.
-func visible(known func(string) bool) graphone.Dictionary {
-	return func(word string) lexicon.Entries {
-		if !known(word) {
-			return lexicon.Entries{}
-		}
-		return lexicon.Lookup(word)
-	}
-}
-
-// Evaluate scores a packed reader on the dictionary's words that are to be
-// scored. Words that are not known are hidden from it, so that none of them
-// helps as kin; without kin it reads by the letters alone.
+// Evaluate scores a packed reader on those words of the embedded dictionary
+// that are to be scored. Words that are not known are hidden from it, so that
+// none of them helps as kin; without kin it reads by the letters alone.
 func Evaluate(packed string, known, scored func(string) bool, kin bool) (Score, error) {
 	var s Score
 	r, err := graphone.OpenReader(packed)
@@ -157,21 +142,33 @@ func Evaluate(packed string, known, scored func(string) bool, kin bool) (Score, 
 	}
 	var dictionary graphone.Dictionary
 	if kin {
-		dictionary = visible(known)
+		dictionary = func(word string) []arpabet.Sounds {
+			if !known(word) {
+				return nil
+			}
+			return ways(lexicon.Lookup(word))
+		}
 	}
 	for word, entries := range lexicon.All() {
 		if !scored(word) {
 			continue
 		}
-		var answers []arpabet.Sounds
-		for _, a := range entries.All() {
-			answers = append(answers, a)
-		}
 		guess := arpabet.Sounds("")
 		if list := r.Read(graphone.Letters(word), dictionary, graphone.Quick); len(list) > 0 {
 			guess = list[0].Sounds
 		}
-		s.Add(guess, answers)
+		s.Add(guess, ways(entries))
 	}
 	return s, nil
+}
+
+func ways(entries lexicon.Entries) []arpabet.Sounds {
+	if entries.Len() == 0 {
+		return nil
+	}
+	list := make([]arpabet.Sounds, 0, entries.Len())
+	for _, s := range entries.All() {
+		list = append(list, s)
+	}
+	return list
 }

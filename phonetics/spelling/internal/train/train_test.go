@@ -2,7 +2,6 @@ package train
 
 import (
 	"bytes"
-	"iter"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -11,16 +10,16 @@ import (
 	"dandle/phonetics/lexicon"
 )
 
-// fewWords is one word in n of the dictionary.
-func fewWords(n int) iter.Seq2[string, lexicon.Entries] {
-	return func(yield func(string, lexicon.Entries) bool) {
-		i := 0
-		for word, entries := range lexicon.All() {
-			if i++; i%n == 0 && !yield(word, entries) {
-				return
-			}
+// fewWords is one word in n of the embedded dictionary.
+func fewWords(n int) map[string][]arpabet.Sounds {
+	words := map[string][]arpabet.Sounds{}
+	i := 0
+	for word, entries := range lexicon.All() {
+		if i++; i%n == 0 {
+			words[word] = ways(entries)
 		}
 	}
+	return words
 }
 
 // TestTrainingRepeatsItself is the small form of gen.go -check: the same words
@@ -76,12 +75,7 @@ func sounds(t *testing.T, arpa string) arpabet.Sounds {
 }
 
 func TestAlign(t *testing.T) {
-	var examples []Example
-	for word, entries := range fewWords(20) {
-		for _, s := range entries.All() {
-			examples = append(examples, Example{word, s, 1})
-		}
-	}
+	examples := Examples(fewWords(20), func(string) bool { return true })
 	// Enough of each that no output counts as rare.
 	for range rare {
 		examples = append(examples,
