@@ -18,8 +18,17 @@ type heard struct {
 	ways   [][]phonetics.Pronunciation // of each word
 	ok     bool                        // false: silent, or too long for verse
 
+	fits  [ear.FootCount][ear.MaxBeats + 1]fit // by the beats that its place calls for
+	frees [ear.FootCount]fit
+
 	mu       sync.Mutex
 	readings map[ask]ear.Reading
+}
+
+// A fit is a best score, and the number of beats it is had with.
+type fit struct {
+	score float64
+	beats int
 }
 
 func hear(words []Word) *heard {
@@ -27,36 +36,40 @@ func hear(words []Word) *heard {
 	for i := range words {
 		h.ways[i] = words[i].Ways
 	}
-	if h.line, h.ok = ear.NewLine(words); h.ok {
-		h.scores = ear.Learned().Scores(&h.line)
+	if h.line, h.ok = ear.NewLine(words); !h.ok {
+		return h
+	}
+	h.scores = ear.Learned().Scores(&h.line)
+	for foot := range ear.FootCount {
+		h.frees[foot] = h.best(foot, func(int) float32 { return 0 })
+		for wanted := 1; wanted <= ear.MaxBeats; wanted++ {
+			h.fits[foot][wanted] = h.best(foot, func(beats int) float32 { return ear.Learned().LengthCost(beats, wanted) })
+		}
 	}
 	return h
+}
+
+func (h *heard) best(foot ear.Foot, cost func(beats int) float32) fit {
+	best := fit{score: math.Inf(-1)}
+	for b := 1; b <= ear.MaxBeats; b++ {
+		if s := h.scores[foot][b]; ear.Possible(s) {
+			if v := float64(s + cost(b)); v > best.score {
+				best = fit{v, b}
+			}
+		}
+	}
+	return best
 }
 
 // fit is the best score of the line under a foot where its place calls for
 // this many beats, and the number of beats it then has.
 func (h *heard) fit(foot ear.Foot, wanted int) (float64, int) {
-	best, at := math.Inf(-1), 0
-	for b := 1; b <= ear.MaxBeats; b++ {
-		if s := h.scores[foot][b]; ear.Possible(s) {
-			if v := float64(s + ear.Learned().LengthCost(b, wanted)); v > best {
-				best, at = v, b
-			}
-		}
-	}
-	return best, at
+	f := &h.fits[foot][wanted]
+	return f.score, f.beats
 }
 
 // free is the best score under a foot with any number of beats, and that number.
-func (h *heard) free(foot ear.Foot) (float64, int) {
-	best, at := math.Inf(-1), 0
-	for b := 1; b <= ear.MaxBeats; b++ {
-		if s := h.scores[foot][b]; ear.Possible(s) && float64(s) > best {
-			best, at = float64(s), b
-		}
-	}
-	return best, at
-}
+func (h *heard) free(foot ear.Foot) (float64, int) { return h.frees[foot].score, h.frees[foot].beats }
 
 // strain is what it costs to read the line under a foot with so many beats,
 // over the reading that would suit it best of all.

@@ -44,13 +44,19 @@ func (m *Model) LengthCost(beats, wanted int) float32 {
 }
 
 // A row is the best score of every phase at every number of beats.
-type row [MaxBeats + 1][phaseCount]float32
+type row [MaxBeats + 1]phases
+
+type phases [phaseCount]float32
+
+func (p *phases) clear() {
+	for i := range p {
+		p[i] = none
+	}
+}
 
 func (r *row) clear() {
 	for b := range r {
-		for p := range r[b] {
-			r[b][p] = none
-		}
+		r[b].clear()
 	}
 }
 
@@ -100,19 +106,114 @@ func Possible(score float32) bool { return score > none/2 }
 func (m *Model) Scores(l *Line) *Scores {
 	s := new(Scores)
 	all := m.lifts(l)
-	var here, next, start row
+	var work [4]row
 	for foot := range FootCount {
-		m.forward(l, all, foot, &here, &next, &start, nil)
+		end, top := m.sweep(l, all, foot, &work)
 		for b := range s[foot] {
 			s[foot][b] = none
-			for p := range here[b] {
-				if v := here[b][p]; v > none/2 {
+			if b > top {
+				continue
+			}
+			for p := range end[b] {
+				if v := end[b][p]; v > none/2 {
 					s[foot][b] = max(s[foot][b], v+m.w[atEnding+int(foot)*endings+int(steps[p].ending)]+m.w[atFoot+int(foot)])
 				}
 			}
 		}
 	}
 	return s
+}
+
+// sweep finds the best scores after the line's last syllable, and the most
+// beats that it can have. It does what forward does, without remembering how.
+func (m *Model) sweep(l *Line, all lifts, foot Foot, work *[4]row) (*row, int) {
+	f := familyOf[foot]
+	here, start, current, next := &work[0], &work[1], &work[2], &work[3]
+	var tables [breaks][phaseCount]float32
+	for before := range tables {
+		tables[before] = m.beatWeights(foot, before)
+	}
+	here[0].clear()
+	here[0][0] = 0
+	most := 0
+	for w, ways := range l.words {
+		here, start = start, here
+		reach := most
+		for v := range ways {
+			syllables := ways[v].syllables
+			top := most
+			from := start
+			for i := range syllables {
+				advance(from, next, top, all[w][v][i][f], &tables[syllables[i].before])
+				top = min(top+1, MaxBeats)
+				current, next = next, current
+				from = current
+			}
+			reach = max(reach, top)
+			cost := ways[v].cost * m.w[atCost]
+			for b := 0; b <= top; b++ {
+				for p, score := range &from[b] {
+					if score += cost; v == 0 || score > here[b][p] {
+						here[b][p] = score
+					}
+				}
+			}
+			if v == 0 {
+				for b := top + 1; b <= MaxBeats; b++ {
+					here[b].clear()
+				}
+			}
+		}
+		most = reach
+	}
+	return here, most
+}
+
+// beatWeights are what a beat adds in each phase, but for its own lift.
+func (m *Model) beatWeights(foot Foot, before int) (w [phaseCount]float32) {
+	for p := range w {
+		if st := &steps[p]; st.opening >= 0 {
+			w[p] = m.w[atOpening+int(foot)*openings+int(st.opening)]
+		} else {
+			w[p] = m.gapWeight(familyOf[foot], st.gap, before)
+		}
+	}
+	return w
+}
+
+// advance reads one syllable: it moves the scores of all phases, up to top
+// beats, to where a slack and where a beat would take them. It is steps written
+// out, since it is where the time goes: a slack moves every phase to the one
+// beside it, a beat to the first of the gap that it closes.
+func advance(from, to *row, top int, lift float32, w *[phaseCount]float32) {
+	for b := 0; b <= min(top+1, MaxBeats); b++ {
+		n := &to[b]
+		if b <= top {
+			c := &from[b]
+			n[0], n[1], n[2], n[3] = none, c[0], c[1], max(c[2], c[3])
+			for k := openings; k < phaseCount; k += gaps {
+				n[k], n[k+1], n[k+2], n[k+3], n[k+4] = none, c[k], c[k+1], c[k+2], max(c[k+3], c[k+4])
+			}
+		} else {
+			n.clear()
+		}
+		if b == 0 {
+			continue
+		}
+		c := &from[b-1]
+		for o := range openings {
+			p := inGap(gaps+min(o, 2), 0)
+			n[p] = max(n[p], c[o]+w[o]+lift)
+		}
+		for g := range gaps {
+			best := none
+			for p := openings + g; p < phaseCount; p += gaps {
+				best = max(best, c[p]+w[p])
+			}
+			p := inGap(g, 0)
+			n[p] = max(n[p], best+lift)
+		}
+	}
 }
 
 // A mark remembers how the best score of a state was reached.
@@ -138,10 +239,8 @@ func (m *Model) forward(l *Line, all lifts, foot Foot, here, next, start *row, t
 	for w, ways := range l.words {
 		*start = *here
 		here.clear()
-		if trace != nil {
-			trace.inWay = append(trace.inWay, make([][][MaxBeats + 1][phaseCount]mark, len(ways)))
-			trace.won = append(trace.won, [MaxBeats + 1][phaseCount]uint8{})
-		}
+		trace.inWay = append(trace.inWay, make([][][MaxBeats + 1][phaseCount]mark, len(ways)))
+		trace.won = append(trace.won, [MaxBeats + 1][phaseCount]uint8{})
 		reach := most
 		for v := range ways {
 			way := &ways[v]
@@ -152,11 +251,8 @@ func (m *Model) forward(l *Line, all lifts, foot Foot, here, next, start *row, t
 				next.clear()
 				lift := all[w][v][i][f]
 				before := int(way.syllables[i].before)
-				var back *[MaxBeats + 1][phaseCount]mark
-				if trace != nil {
-					trace.inWay[w][v] = append(trace.inWay[w][v], [MaxBeats + 1][phaseCount]mark{})
-					back = &trace.inWay[w][v][i]
-				}
+				trace.inWay[w][v] = append(trace.inWay[w][v], [MaxBeats + 1][phaseCount]mark{})
+				back := &trace.inWay[w][v][i]
 				for b := 0; b <= top; b++ {
 					for p := range phaseCount {
 						score := current[b][p]
@@ -166,9 +262,7 @@ func (m *Model) forward(l *Line, all lifts, foot Foot, here, next, start *row, t
 						st := &steps[p]
 						if score > next[b][st.slack] {
 							next[b][st.slack] = score
-							if back != nil {
-								back[b][st.slack] = mark{from: phase(p)}
-							}
+							back[b][st.slack] = mark{from: phase(p)}
 						}
 						if b == MaxBeats {
 							continue
@@ -181,9 +275,7 @@ func (m *Model) forward(l *Line, all lifts, foot Foot, here, next, start *row, t
 						}
 						if score > next[b+1][st.beat] {
 							next[b+1][st.beat] = score
-							if back != nil {
-								back[b+1][st.beat] = mark{from: phase(p), beat: true}
-							}
+							back[b+1][st.beat] = mark{from: phase(p), beat: true}
 						}
 					}
 				}
@@ -194,9 +286,7 @@ func (m *Model) forward(l *Line, all lifts, foot Foot, here, next, start *row, t
 				for p := range phaseCount {
 					if score := current[b][p]; score > none/2 && score+cost > here[b][p] {
 						here[b][p] = score + cost
-						if trace != nil {
-							trace.won[w][b][p] = uint8(v)
-						}
+						trace.won[w][b][p] = uint8(v)
 					}
 				}
 			}
@@ -215,7 +305,7 @@ func (m *Model) Read(l *Line, words int, foot Foot, beats int) (Reading, bool) {
 	var trace marks
 	m.forward(l, all, foot, &here, &next, &start, &trace)
 	best, at, phaseAt := none, 0, phase(0)
-	for b := range here {
+	for b := range &here {
 		if beats >= 0 && b != beats {
 			continue
 		}
