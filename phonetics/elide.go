@@ -250,8 +250,8 @@ var contractions = []struct {
 	{"'re", sound("ER0"), sound("ER0")},
 	{"'d", sound("D"), sound("D")},
 	{"'m", sound("M"), sound("AH0 M")},
-	{"'t", sound("T"), sound("T")}, // was't, in't: it
-	{"'st", sound("S T"), sound("AH0 S T")},
+	{"'t", sound("T"), sound("T")},      // was't, in't: it
+	{"'st", sound("S T"), sound("S T")}, // might'st: the apostrophe says no vowel
 }
 
 // contracted says I'd've, who'll, shouldn't've: a word with its verbs shrunk.

@@ -18,7 +18,7 @@ const (
 	costGlide   = 0.6 // curious, usual: i and u as y and w
 	costTowel   = 0.7 // towel, cruel, real: a vowel takes up a schwa before l
 	costQuiet   = 1.2 // quiet, poem, being, lion: two vowels said as one
-	costHeaven  = 1.5 // heaven, seven, spirit: verse only
+	costHeaven  = 1.5 // heaven, seven, spirit, prism: verse only
 	costMany    = 1.2 // many a, merry as: the last vowel glides into the next word
 )
 
@@ -117,6 +117,10 @@ func loosenAt(word string, way reading, i int) (reading, float32) {
 			return way.replace(i, 1, soundR), costSyncope
 		}
 	case arpabet.AH, arpabet.IH:
+		// prism, rhythm
+		if next == arpabet.M && i+2 == len(s) && (phoneAt(s, i-1) == arpabet.Z || phoneAt(s, i-1) == arpabet.DH) && (strings.HasSuffix(word, "sm") || strings.HasSuffix(word, "thm")) {
+			return way.replace(i, 1, ""), costHeaven
+		}
 		// family, opening, chocolate
 		if (next == arpabet.R || next == arpabet.L || next == arpabet.N) && isWeakAt(s, i+2) && i > 1 && !isVowelAt(s, i-1) {
 			return way.replace(i, 1, ""), costSyncope

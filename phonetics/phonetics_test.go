@@ -163,7 +163,7 @@ func TestOptionalSyllables(t *testing.T) {
 	}{
 		{"fire", "1 2"}, {"flower", "2 1"}, {"power", "2 1"}, {"every", "2 3"}, {"family", "2 3"}, {"heaven", "2 1"}, {"spirit", "2 1"},
 		{"poem", "2 1"}, {"quiet", "2 1"}, {"being", "2 1"}, {"towel", "2 1"}, {"real", "1 2"}, {"curious", "3 2"}, {"usual", "3 2"},
-		{"opening", "2 3"}, {"wandering", "3 2"}, {"memory", "3 2"}, {"diamond", "2 3"}, {"prism", "2"}, {"moon", "1"}, {"lantern", "2"},
+		{"opening", "2 3"}, {"wandering", "3 2"}, {"memory", "3 2"}, {"diamond", "2 3"}, {"prism", "2 1"}, {"rhythm", "2 1"}, {"empire", "3 2"}, {"moon", "1"}, {"lantern", "2"},
 		{"toward", "2 1"}, {"blessed", "1 2"}, {"different", "2 3"}, {"camera", "2 3"}, {"chocolate", "2 3"},
 	} {
 		var counts []string
