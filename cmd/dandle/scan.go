@@ -11,7 +11,6 @@ import (
 
 	"dandle/analysis"
 	"dandle/analysis/card"
-	"dandle/analysis/manuscript"
 	"dandle/analysis/rhyme"
 	"dandle/analysis/scansion"
 )
@@ -85,14 +84,14 @@ type scannedLine struct {
 // scanOf is what is heard in a file, in the shape of the JSON.
 func scanOf(r reading) scannedFile {
 	m, poem, schemes := r.snapshot.Manuscript(), r.snapshot.Poem(), r.snapshot.Schemes()
-	beats := perLine(poem.Meter.Beats, m.Stanzas)
+	meter := meterOf(r.snapshot)
 	file := scannedFile{
 		File: r.name,
 		Meter: scannedMeter{
-			Name:       meterName(poem.Meter.Foot, beats),
-			Foot:       poem.Meter.Foot.String(),
-			Feet:       beats,
-			Confidence: rounded(poem.Meter.Confidence),
+			Name:       meter.Name(),
+			Foot:       meter.Foot.String(),
+			Feet:       append([]int{}, meter.Beats...),
+			Confidence: rounded(meter.Confidence),
 		},
 		Stanzas: make([]scannedStanza, 0, len(m.Stanzas)),
 	}
@@ -115,36 +114,22 @@ func scanOf(r reading) scannedFile {
 	return file
 }
 
-// lengths are the names of lines by their number of beats.
-var lengths = [...]string{"", "monometer", "dimeter", "trimeter", "tetrameter", "pentameter", "hexameter", "heptameter", "octameter"}
-
-// perLine lists the beats of a meter for each line of the stanza, where its
-// lines differ and all stanzas have as many: 4, 3 becomes 4, 3, 4, 3.
-func perLine(beats []int, stanzas []manuscript.Stanza) []int {
-	list := append([]int{}, beats...)
-	if len(beats) < 2 {
-		return list
+// meterOf is the meter of a manuscript, with the beats of each line of the
+// stanza where its lines differ and all stanzas have as many: 4, 3 becomes 4, 3,
+// 4, 3.
+func meterOf(s *analysis.Snapshot) scansion.Meter {
+	meter, stanzas := s.Poem().Meter, s.Manuscript().Stanzas
+	if len(meter.Beats) < 2 {
+		return meter
 	}
 	length := stanzas[0].To - stanzas[0].From
-	for _, s := range stanzas {
-		if s.To-s.From != length || length%len(beats) != 0 {
-			return list
+	for _, stanza := range stanzas {
+		if stanza.To-stanza.From != length || length%len(meter.Beats) != 0 {
+			return meter
 		}
 	}
-	return slices.Repeat(beats, length/len(beats))
-}
-
-// meterName is the name of a meter as one would say it: "anapestic
-// tetrameter", "iambic 4-3-4-3".
-func meterName(foot scansion.Foot, beats []int) string {
-	if len(beats) == 1 && 0 < beats[0] && beats[0] < len(lengths) {
-		return foot.String() + " " + lengths[beats[0]]
-	}
-	parts := make([]string, len(beats))
-	for i, n := range beats {
-		parts[i] = strconv.Itoa(n)
-	}
-	return strings.TrimSpace(foot.String() + " " + strings.Join(parts, "-"))
+	meter.Beats = slices.Repeat(meter.Beats, length/len(meter.Beats))
+	return meter
 }
 
 // scanText is what is heard in a file, for a person.
@@ -185,15 +170,14 @@ func schemeName(s rhyme.Scheme) string {
 
 // meterSentence says which meter a manuscript keeps, and how it is known.
 func meterSentence(s *analysis.Snapshot) string {
-	m, poem := s.Manuscript(), s.Poem()
-	name := meterName(poem.Meter.Foot, perLine(poem.Meter.Beats, m.Stanzas))
+	meter := meterOf(s)
 	switch {
-	case len(poem.Lines) == 0:
+	case len(s.Manuscript().Lines) == 0:
 		return "no verse found"
-	case poem.Meter.Foot == scansion.NoMeter:
-		return "no steady meter"
-	case poem.Meter.Declared:
-		return name + ", as its front matter says"
+	case meter.Declared:
+		return meter.Name() + ", as its front matter says"
+	case !meter.Regular:
+		return meter.Name()
 	}
-	return fmt.Sprintf("%s, %d %% sure", name, int(100*poem.Meter.Confidence+0.5))
+	return fmt.Sprintf("%s, %d %% sure", meter.Name(), int(100*meter.Confidence+0.5))
 }
