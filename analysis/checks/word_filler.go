@@ -120,7 +120,7 @@ func fillers(ps *passage) []filler {
 // on the word, it stays.
 func intensifier(ps *passage, i int) (int, float64, string) {
 	t, next := ps.at(i), ps.at(i+1)
-	if !t.is("very", "so", "quite", "just", "really", "rather", "such", "ever", "truly", "simply", "actually", "awfully", "terribly", "oh") {
+	if !t.is("very", "so", "quite", "just", "really", "rather", "such", "ever", "truly", "simply", "actually", "oh") {
 		return 0, 0, ""
 	}
 	before := ps.at(i - 1)
@@ -167,7 +167,7 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 			return 0, 0, ""
 		}
 		return 1, 0.74, said
-	case "really", "truly", "simply", "actually", "awfully", "terribly":
+	case "really", "truly", "simply", "actually":
 		if next.gradable() && !next.is("not", "never") {
 			return 1, 0.74, said
 		}

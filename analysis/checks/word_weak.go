@@ -101,6 +101,7 @@ var (
 	weakFeeling = listed("weakFeeling")
 	weakFixed   = pairs("weakFixed")
 	greetings   = pairs("greetings")
+	measuring   = listed("measuring")
 )
 
 // setPhrase reports whether the token and its neighbour are a phrase in which
@@ -136,6 +137,9 @@ func judges(ps *passage, i int) bool {
 	}
 	if setPhrase(ps, i) || ps.joined(i) && next.is("at", "for", "enough", "as", "to", "with") {
 		return false
+	}
+	if ps.joined(i) && next.is("while", "time", "lot", "way", "deal", "distance") && t.in(measuring) {
+		return false // "a terrible while" is a long one
 	}
 	switch t.lower {
 	case "pretty":
