@@ -130,7 +130,8 @@ func (l *Line) surplus(f *form) (from, to int) {
 type stretch struct{ from, to int }
 
 // spare lists what a line could lose and stay a sentence: an adjective before
-// what it describes, an adverb, a phrase that a preposition opens and a mark closes. The last
+// what it describes, an adverb, a small word said a second time, a phrase that a
+// preposition opens and a mark closes. The last
 // word bears the rhyme and stays.
 func (l *Line) spare() []stretch {
 	var list []stretch
@@ -150,6 +151,10 @@ func (l *Line) spare() []stretch {
 			if w > 0 && next != grammar.Conjunction {
 				list = append(list, stretch{w, w + 1})
 			}
+		case grammar.Conjunction:
+			if w > 0 && w+2 <= last && l.repeats(w+1) {
+				list = append(list, stretch{w + 1, w + 2})
+			}
 		case grammar.Preposition:
 			if to := l.phrase(w); to > 0 && to <= last && l.Words[to-1].Break != manuscript.NoBreak {
 				list = append(list, stretch{w, to})
@@ -157,6 +162,22 @@ func (l *Line) spare() []stretch {
 		}
 	}
 	return list
+}
+
+// repeats reports whether a small word has stood in the line before, so that
+// English can leave it out after "and": "she tightened … and she loosened".
+func (l *Line) repeats(w int) bool {
+	switch l.Words[w].Tag {
+	case grammar.Pronoun, grammar.Preposition, grammar.Possessive, grammar.To, grammar.Determiner:
+	default:
+		return false
+	}
+	for k := range w {
+		if plainWord(l.Words[k].Text) == plainWord(l.Words[w].Text) {
+			return true
+		}
+	}
+	return false
 }
 
 func isNominal(t grammar.Tag) bool {

@@ -9,7 +9,7 @@ import (
 
 // Evidence is what speaks for a line's being off, each part in the units of
 // the ear's score (natural logarithms) and measured against the line's
-// siblings: 0 is what three of four lines of the poem stay within.
+// siblings: 0 is what most lines of its part stay within.
 type Evidence struct {
 	// Forced is what it costs to give the line the beats of its place, over
 	// the number that it would have by itself.
@@ -127,22 +127,29 @@ func oddGaps(beats []bool, foot ear.Foot) int {
 	return odd
 }
 
-// against sets each line's evidence against what three lines of four of its
-// siblings stay within: a poem that takes liberties is held to its own measure.
-func against(all []Evidence) {
+// usualEvidence is what five lines of eight of a part stay within: a poem that
+// takes liberties is held to its own measure, while three faults in a short
+// piece do not pass for its measure yet.
+func usualEvidence(all []Evidence) (usual Evidence) {
 	if len(all) == 0 {
-		return
+		return usual
 	}
 	column := make([]float64, len(all))
-	for k := range evidenceSize {
+	for k, p := range usual.parts() {
 		for i := range all {
 			column[i] = *all[i].parts()[k]
 		}
 		slices.Sort(column)
-		usual := column[(len(column)-1)*5/8]
-		for i := range all {
-			*all[i].parts()[k] -= usual
-		}
+		*p = column[(len(column)-1)*5/8]
+	}
+	return usual
+}
+
+// over leaves what goes beyond the usual.
+func (e *Evidence) over(usual *Evidence) {
+	limit := usual.parts()
+	for k, p := range e.parts() {
+		*p -= *limit[k]
 	}
 }
 

@@ -55,6 +55,15 @@ func (m *Memo) line(words []manuscript.Word, tags []grammar.Tag) *heard {
 	return h
 }
 
+// words joins the words of a line with what was heard in them.
+func (m *Memo) words(words []manuscript.Word, tags []grammar.Tag, h *heard) []Word {
+	list := make([]Word, len(words))
+	for k, w := range words {
+		list[k] = Word{Word: w, Tag: tags[k], Ways: h.ways[k]}
+	}
+	return list
+}
+
 // lineKey is all that a line's sound depends on.
 func lineKey(words []manuscript.Word, tags []grammar.Tag) string {
 	size := 0

@@ -14,15 +14,11 @@ func Scan(m *manuscript.Manuscript, memo *Memo) *Poem {
 	declared, _ := ParseMeter(m.Front.Meter) // what cannot be read is as good as not given
 	memo.age()
 	lines := make([]*heard, len(m.Lines))
-	poem := &Poem{Lines: make([]Line, len(lines))}
+	poem := &Poem{Lines: make([]Line, len(lines)), memo: memo}
 	for i, tags := range lineTags(m) {
 		h := memo.line(m.Lines[i].Words, tags)
 		lines[i] = h
-		words := make([]Word, len(tags))
-		for k, w := range m.Lines[i].Words {
-			words[k] = Word{Word: w, Tag: tags[k], Ways: h.ways[k]}
-		}
-		poem.Lines[i] = Line{Words: words, Fits: true}
+		poem.Lines[i] = Line{Words: memo.words(m.Lines[i].Words, tags, h), Fits: true}
 	}
 	v := newVerse(m, lines)
 	most := 0
@@ -45,7 +41,7 @@ func (p *Poem) judge(v *verse, g *group) (int, bool) {
 	var lines []*heard
 	for _, s := range g.stanzas {
 		for k, i := range v.index[s] {
-			p.Lines[i].read(v.lines[s][k], &g.form, v.places[s][k])
+			p.Lines[i].readAs(v.lines[s][k], &g.form, g.form.wanted(v.places[s][k]))
 			index, lines = append(index, i), append(lines, v.lines[s][k])
 		}
 	}
@@ -53,11 +49,12 @@ func (p *Poem) judge(v *verse, g *group) (int, bool) {
 	for k, i := range index {
 		evidence[k] = lines[k].evidence(&g.form, &p.Lines[i])
 	}
-	against(evidence)
+	usual := usualEvidence(evidence)
 	off, plain := 0, 0
 	for k, i := range index {
 		l := &p.Lines[i]
 		l.Evidence = evidence[k]
+		l.Evidence.over(&usual)
 		l.Deviance = l.Evidence.deviance()
 		if l.Deviance >= offAt {
 			off++
@@ -70,8 +67,11 @@ func (p *Poem) judge(v *verse, g *group) (int, bool) {
 	if !g.form.declared && !g.form.isRegular(len(index)) || isLoose(off, len(index)) {
 		return len(index), false
 	}
+	held := &standard{form: g.form, usual: usual}
 	for k, i := range index {
-		if l := &p.Lines[i]; l.Deviance >= offAt {
+		l := &p.Lines[i]
+		l.standard = held
+		if l.Deviance >= offAt {
 			l.Fits = false
 			l.Break = l.cause(lines[k], &g.form)
 		}
@@ -130,9 +130,10 @@ func chooseForm(lines []*heard, places []int) form {
 	return forms[best]
 }
 
-// read fills in how the line is best read under a form.
-func (l *Line) read(h *heard, f *form, place int) {
-	l.Beats = f.wanted(place)
+// readAs fills in how the line is best read under a form, where its place calls
+// for so many beats.
+func (l *Line) readAs(h *heard, f *form, wanted int) {
+	l.Beats = wanted
 	_, beats := h.fit(f.foot, l.Beats)
 	r, ok := h.read(f.foot, beats)
 	if !ok {

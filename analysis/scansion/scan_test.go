@@ -1,6 +1,7 @@
 package scansion_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -178,4 +179,37 @@ func FuzzScan(f *testing.F) {
 			}
 		}
 	})
+}
+
+func TestMendsFit(t *testing.T) {
+	for name, test := range map[string]struct{ line, want string }{
+		"drop an adjective":  {"With a kettle, a candle, a fiddle of excellent pine,", "With a kettle, a candle, a fiddle of pine,"},
+		"drop a conjunction": {"And the mole told the tiller, and a comical tale.", "And the mole told the tiller, a comical tale."},
+		"run words together": {"So the mallard, he is seeing again to the sail,", "So the mallard, he's seeing again to the sail,"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			text := strings.Replace(steady, "With a kettle, a candle, a fiddle of pine,", test.line, 1)
+			m, poem := scan(text)
+			for i := range m.Lines {
+				if m.Lines[i].Span.In(m.Text) != test.line {
+					continue
+				}
+				mends := poem.Mends(m.Text, i)
+				var lines []string
+				for _, mend := range mends {
+					lines = append(lines, mend.Line)
+					edited := m.Text[:mend.Span.Start] + mend.Text + m.Text[mend.Span.End:]
+					if !strings.Contains(edited, mend.Line) {
+						t.Errorf("the edit does not make the line %q", mend.Line)
+					}
+					if _, again := scan(edited); !again.Lines[i].Fits {
+						t.Errorf("%q does not fit", mend.Line)
+					}
+				}
+				if !slices.Contains(lines, strings.TrimRight(test.want, ",.")) {
+					t.Errorf("offered %q, want %q among them", lines, test.want)
+				}
+			}
+		})
+	}
 }

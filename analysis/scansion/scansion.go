@@ -104,6 +104,8 @@ type Line struct {
 	Evidence   Evidence // what the deviance is made of
 	Variations []Variation
 	Break      *Break // where the line loses the meter; nil where it does not
+
+	standard *standard // nil in a part that keeps no meter
 }
 
 // A Variation is a licensed departure, under the name the trade gives it.
@@ -158,4 +160,6 @@ type Poem struct {
 	Meter Meter  // of its largest part
 	Parts []Part // one, unless its meter changes between stanzas
 	Lines []Line // one for each line of the manuscript
+
+	memo *Memo
 }
