@@ -35,7 +35,8 @@ type Evidence struct {
 	// and another syllable on the beat, want it otherwise.
 	Wrenched float64
 
-	// foreignBeats is the number of beats in the foot that would suit it best.
+	// The foot that would suit it best, and the beats it then has.
+	foreignFoot  ear.Foot
 	foreignBeats int
 }
 
@@ -62,7 +63,7 @@ func (h *heard) evidence(f *form, l *Line) Evidence {
 	best := math.Inf(-1)
 	for foot := range ear.FootCount {
 		if v, b := h.free(foot); v > best {
-			best, e.foreignBeats = v, b
+			best, e.foreignFoot, e.foreignBeats = v, foot, b
 		}
 	}
 	r, ok := h.read(f.foot, wanted)

@@ -74,6 +74,10 @@ func (p *Poem) judge(v *verse, g *group) (int, bool) {
 		if l.Deviance >= offAt {
 			l.Fits = false
 			l.Break = l.cause(lines[k], &g.form)
+			if l.Break.Cause == PatternChange && l.Evidence.Foreign >= foreign {
+				// What is heard there is the other meter.
+				l.setReading(lines[k], l.Evidence.foreignFoot, l.Evidence.foreignBeats)
+			}
 		}
 	}
 	return len(index), true
@@ -135,13 +139,24 @@ func chooseForm(lines []*heard, places []int) form {
 func (l *Line) readAs(h *heard, f *form, wanted int) {
 	l.Beats = wanted
 	_, beats := h.fit(f.foot, l.Beats)
-	r, ok := h.read(f.foot, beats)
+	l.setReading(h, f.foot, beats)
+	if n := len(l.Reading.Syllables); n > 0 {
+		pattern := make([]bool, n)
+		for i := range pattern {
+			pattern[i] = l.Reading.Syllables[i].Beat
+		}
+		l.Expected = expected(pattern, f.foot, l.Beats)
+	}
+}
+
+// setReading fills in the best reading under a foot with so many beats.
+func (l *Line) setReading(h *heard, foot ear.Foot, beats int) {
+	r, ok := h.read(foot, beats)
 	if !ok {
 		return
 	}
-	l.Reading = Reading{Ways: r.Ways, Score: float64(r.Score), Feet: divide(r.Beats, f.foot)}
-	l.Variations = variations(r.Beats, f.foot)
-	l.Expected = expected(r.Beats, f.foot, l.Beats)
+	l.Reading = Reading{Ways: r.Ways, Score: float64(r.Score), Feet: divide(r.Beats, foot)}
+	l.Variations = variations(r.Beats, foot)
 	l.Reading.Syllables = make([]Syllable, 0, len(r.Beats))
 	for w := range l.Words {
 		if len(l.Words[w].Ways) == 0 {
