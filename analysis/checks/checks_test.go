@@ -98,6 +98,7 @@ func TestPageIsCurrent(t *testing.T) {
 func FuzzFindings(f *testing.F) {
 	f.Add("The goat trimmed the wick\nand polished the glass\n")
 	f.Add("[Goat = hat]\n“Oh\xff, well,” -- said —\r\n\r\n‘tis so very\n")
+	f.Add(strings.Repeat("Hush, said the owl, there is a moth.\n\n", 20) + "Hush; said the owl, there is a moth.\n")
 	for _, c := range checks.All {
 		for _, path := range analysistest.Fixtures(f, c.Code) {
 			f.Add(analysistest.Load(f, path).Text)

@@ -123,7 +123,7 @@ func driftingMarks(p *Pass, f *frame) {
 				Span:       w.Span,
 				Line:       i,
 				Message:    fmt.Sprintf("After %s the other verses of this refrain are marked another way; if nothing is meant by it, one mark throughout keeps its tune.", quote(w.Text)),
-				Confidence: 0.6 + 0.05*float64(len(f.lines)-4),
+				Confidence: min(0.6+0.05*float64(len(f.lines)-4), 0.9),
 				Related:    []Related{{Span: m.Lines[f.lines[0]].Span, Message: "the refrain"}},
 			})
 		}

@@ -119,7 +119,10 @@ func junction(line *scansion.Line, w int) tangle {
 			c += 0.12
 		}
 	case len(coda)+len(onset) >= 5:
-		c, what = 0.6+0.08*float64(len(coda)+len(onset)-5), counted(len(coda)+len(onset), "consonant")+" pile up"
+		c, what = 0.52+0.08*float64(len(coda)+len(onset)-5), counted(len(coda)+len(onset), "consonant")+" pile up"
+		if len(coda) > 2 {
+			c += 0.08 // a word's end is said more slackly than its start
+		}
 	default:
 		return tangle{}
 	}

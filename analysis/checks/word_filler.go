@@ -120,7 +120,7 @@ func fillers(ps *passage) []filler {
 // on the word, it stays.
 func intensifier(ps *passage, i int) (int, float64, string) {
 	t, next := ps.at(i), ps.at(i+1)
-	if !t.is("very", "so", "quite", "just", "really", "rather", "such", "ever", "truly", "simply", "actually", "oh") {
+	if !t.is("very", "so", "quite", "just", "really", "rather", "such", "ever", "truly", "simply", "actually", "pretty", "oh") {
 		return 0, 0, ""
 	}
 	before := ps.at(i - 1)
@@ -157,6 +157,12 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 			return 2, max(c, 0.78), fmt.Sprintf("%s keeps time but shows me nothing; %s could carry the line alone.", capital(ps.words(i, i+1)), quote(ps.at(i+2).Text))
 		}
 		return 0, 0, ""
+	case "pretty":
+		// "A pretty little house" is pretty; "it was pretty cold" is not.
+		if !before.in(forms.be) && !before.is("felt", "looked", "seemed", "got", "grew") || next.Tag != grammar.Adjective || next.is("sure", "much", "little") || ps.joined(i+1) && ps.at(i+2).Tag.IsNoun() {
+			return 0, 0, ""
+		}
+		return 1, 0.62, said
 	case "quite":
 		if !next.gradable() || next.is("enough", "so", "sure", "certain", "different", "often") {
 			return 0, 0, ""

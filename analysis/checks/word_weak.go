@@ -179,10 +179,16 @@ func feels(ps *passage, i int) bool {
 	if !describes(ps, i) || before.is("not", "be", "how", "too", "as", "no", "less") || setPhrase(ps, i) || ps.joined(i) && next.is("to", "that", "as", "for", "with", "when", "about", "of") {
 		return false
 	}
-	// A feeling that is named and then shown is at home: more of the sentence
-	// follows it.
 	if t.lower == "glad" && ps.joined(i) {
-		return false
+		return false // "glad he came" goes on to say why
 	}
-	return true
+	// A feeling that is named and then shown is at home.
+	return !ps.any(i+1, len(ps.tokens), func(o *token) bool { return o.line <= t.line+shownWithin && o.in(showing) })
 }
+
+// shownWithin is how many lines after a feeling's name what shows it may stand
+// (ours).
+const shownWithin = 1
+
+// showing are the parts of a body and the doings in which a feeling is seen.
+var showing = listed("showing")
