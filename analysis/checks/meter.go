@@ -1,6 +1,7 @@
 package checks
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -42,8 +43,28 @@ func reportBreaksAt(p *Pass, cause scansion.Cause, at func(broken) manuscript.Sp
 			Expected:   line.Expected,
 			Heard:      line.Reading.FeetPattern(),
 			Confidence: line.Deviance,
+			Fixes:      mends(p, i),
 		})
 	}
+}
+
+// mends are the small changes that let a line keep its meter; each has been
+// read again.
+func mends(p *Pass, line int) []Fix {
+	text := p.Manuscript.Text
+	var list []Fix
+	for _, m := range p.Poem.Mends(text, line) {
+		old := quote(strings.TrimSpace(m.Span.In(text)))
+		title := fmt.Sprintf("Say %s instead of %s", quote(m.Text), old)
+		switch m.Kind {
+		case scansion.Drop:
+			title = fmt.Sprintf("Do without %s", quote(m.Dropped))
+		case scansion.Swap:
+			title = fmt.Sprintf("Turn %s round: %s", old, quote(m.Text))
+		}
+		list = append(list, Fix{Title: title + " · " + m.Feet, Edits: []Edit{{Span: m.Span, Text: m.Text}}})
+	}
+	return list
 }
 
 // syllables is the break's stretch [from, to), inside the reading.

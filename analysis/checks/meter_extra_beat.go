@@ -32,19 +32,27 @@ var meterExtraBeat = &Check{
 	Severity: Warning,
 	Doc:      meterExtraBeatDoc,
 	Run: func(p *Pass) {
-		reportBreaksAt(p, scansion.ExtraBeat, beyond, extraBeatMessage)
+		reportBreaksAt(p, scansion.ExtraBeat, tooMuch, extraBeatMessage)
 	},
 }
 
-// beyond is what stands past the last beat that the place calls for: there the
-// listener has sat down, whichever word could be spared. Where the count is
-// right, it is the break's own place.
-func beyond(b broken) manuscript.Span {
+// tooMuch is what the line has too much: the word or the phrase that it could
+// spare and then fit, and what follows it if that is but the last word; where it
+// can spare none, what stands past the last beat that the place calls for, when
+// the listener has sat down.
+func tooMuch(b broken) manuscript.Span {
+	last := b.line.Words[len(b.line.Words)-1].Span
+	if b.at.Spare.Len() > 0 {
+		span := b.span()
+		if len(b.line.Words) > 1 && b.line.Words[len(b.line.Words)-2].Span.End == span.End {
+			span.End = last.End
+		}
+		return span
+	}
 	beats := 0
 	for _, s := range b.line.Reading.Syllables {
 		if s.Beat {
 			if beats++; beats > b.line.Beats {
-				last := b.line.Words[len(b.line.Words)-1].Span
 				return manuscript.Span{Start: b.line.Words[s.Word].Span.Start, End: last.End}
 			}
 		}
@@ -54,9 +62,13 @@ func beyond(b broken) manuscript.Span {
 
 func extraBeatMessage(b broken) string {
 	want, heard := b.line.Beats, b.heard()
-	if heard <= want {
+	switch {
+	case heard <= want:
 		return fmt.Sprintf("The tune has room for %s here, and %s asks for one more.", counted(want, "beat"), b.phrase())
+	case b.at.Spare.Len() > 0:
+		return fmt.Sprintf("I counted %s where this place keeps %s; without %s the line would be in step.",
+			counted(heard, "beat"), cardinal(want), quote(b.at.Spare.In(b.text)))
 	}
 	return fmt.Sprintf("I counted %s where this place keeps %s: the ear has sat down, and the line goes on with %s.",
-		counted(heard, "beat"), cardinal(want), quote(beyond(b).In(b.text)))
+		counted(heard, "beat"), cardinal(want), quote(tooMuch(b).In(b.text)))
 }

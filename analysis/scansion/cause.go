@@ -14,6 +14,10 @@ const crowd = 4
 // score, before the line is said to walk in that foot (ours).
 const foreign = 1.5
 
+// spareable is the strain that a line without a word may have and still be
+// said to be better without it (ours).
+const spareable = 0.8
+
 // cause finds where an off line loses the meter, and how. l has been read
 // already; h is what was heard in it.
 func (l *Line) cause(h *heard, f *form) *Break {
@@ -37,8 +41,10 @@ func (l *Line) cause(h *heard, f *form) *Break {
 		if from, to, found := l.run(forced.Beats, f); found && (l.Evidence.Forced < foreign || ownGap(f.foot) > 1 && l.propped(own, forced)) {
 			return l.broken(SlackRun, from, to)
 		}
-		from, to := l.surplus(f)
-		return l.broken(ExtraBeat, from, to)
+		from, to, spare := l.surplus(f)
+		b := l.broken(ExtraBeat, from, to)
+		b.Spare = spare
+		return b
 	}
 	return l.local(forced, f)
 }
@@ -104,8 +110,8 @@ func (l *Line) hole(beats []bool, foot ear.Foot) (from, to int) {
 // its grammar, and without which the line would fit its place. Of a phrase it
 // is the part that bears the beat. Where nothing could go, the line just runs
 // on: it is the last word.
-func (l *Line) surplus(f *form) (from, to int) {
-	best, first, last := foreign, len(l.Words)-1, len(l.Words)-1
+func (l *Line) surplus(f *form) (from, to int, spare manuscript.Span) {
+	best, first, last := spareable, len(l.Words)-1, len(l.Words)-1
 	for _, c := range l.spare() {
 		h := hear(append(append([]Word{}, l.Words[:c.from]...), l.Words[c.to:]...))
 		if !h.ok {
@@ -123,7 +129,10 @@ func (l *Line) surplus(f *form) (from, to int) {
 			from, to = min(from, start), max(to, end)
 		}
 	}
-	return from, to
+	if last < len(l.Words)-1 {
+		spare = manuscript.Span{Start: l.Words[first].Span.Start, End: l.Words[last].Span.End}
+	}
+	return from, to, spare
 }
 
 // A stretch is the words [from, to) of a line.
@@ -140,7 +149,7 @@ func (l *Line) spare() []stretch {
 		next := l.Words[w+1].Tag
 		switch l.Words[w].Tag {
 		case grammar.Adjective, grammar.Comparative, grammar.Superlative, grammar.VerbGerund, grammar.VerbParticiple:
-			if isNominal(next) && l.Words[w].Break < manuscript.HeavyBreak {
+			if isNominal(next) && l.Words[w].Break < manuscript.HeavyBreak && !(w > 0 && l.Words[w-1].Tag.IsVerb()) {
 				list = append(list, stretch{w, w + 1})
 			}
 		case grammar.Noun:

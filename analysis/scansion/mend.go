@@ -17,8 +17,10 @@ type Mend struct {
 	Kind MendKind
 	Span manuscript.Span // what is replaced, in the manuscript
 	Text string          // by what; empty where words go
-	Line string          // the whole line after it
-	Feet string          // how it is then read: "xx/|xx/"
+	// Dropped is the words that go.
+	Dropped string
+	Line    string // the whole line after it
+	Feet    string // how it is then read: "xx/|xx/"
 
 	deviance float64
 }
@@ -82,19 +84,24 @@ func (p *Poem) Mends(text string, line int) []Mend {
 			Kind: kind, Span: span, Text: with, Line: whole, Feet: t.Reading.FeetPattern(), deviance: t.Deviance,
 		})
 	}
-	for _, c := range l.spare() {
+	drop := func(c stretch) {
 		span, with := l.without(text, c)
+		n := len(found)
 		consider(Drop, span, with)
+		if len(found) > n {
+			found[n].Dropped = text[l.Words[c.from].Span.Start:l.Words[c.to-1].Span.End]
+		}
+	}
+	for _, c := range l.spare() {
+		drop(c)
 	}
 	for w := 0; w+1 < len(l.Words); w++ {
 		l.otherForms(text, w, consider)
 		if span, with, ok := l.swapped(text, w); ok {
 			consider(Swap, span, with)
 		}
-		if l.Words[w].Tag == grammar.Conjunction && w > 0 {
-			if span, with := l.without(text, stretch{w, w + 1}); w == 0 || l.Words[w-1].Break != manuscript.NoBreak {
-				consider(Drop, span, with)
-			}
+		if l.Words[w].Tag == grammar.Conjunction && w > 0 && l.Words[w-1].Break != manuscript.NoBreak {
+			drop(stretch{w, w + 1})
 		}
 	}
 	slices.SortStableFunc(found, func(a, b Mend) int {

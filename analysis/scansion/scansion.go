@@ -153,6 +153,9 @@ type Break struct {
 	Cause    Cause
 	From, To int // syllables [From, To)
 	Span     manuscript.Span
+	// Spare is the word or the phrase without which the line would fit; empty
+	// where none could go.
+	Spare manuscript.Span
 }
 
 // A Poem is what is heard in a whole manuscript.
