@@ -1,6 +1,12 @@
 // Package phonetics turns written words into sounds: pronunciations,
 // syllables with their places in the spelling, and stress, in the dialect of
 // the writer. It knows words and the words beside them; it knows no verse.
+//
+// A word is found by the first way of knowing that has an answer: what the
+// writer taught, abbreviations, the dictionary, elisions, stretched words,
+// numerals, contractions, endings, prefixes, hyphens, sound words, compounds,
+// and last its letters. What is found is loosened by its optional syllables,
+// brought into the writer's dialect, and laid to its spelling.
 package phonetics
 
 import (
