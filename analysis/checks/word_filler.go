@@ -138,7 +138,7 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 		quote(capital(t.lower)), quote(next.Text))
 	switch t.lower {
 	case "very":
-		if !next.gradable() || next.is("first", "last", "next", "same", "best", "worst", "own", "much", "few", "many", "well", "middle", "top", "end", "edge") ||
+		if !next.gradable() || next.is("first", "last", "next", "same", "best", "worst", "own", "much", "few", "many", "well", "nearly", "likely", "middle", "top", "end", "edge") ||
 			next.Tag == grammar.Superlative {
 			return 0, 0, ""
 		}
@@ -164,7 +164,7 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 		}
 		return 1, 0.62, said
 	case "quite":
-		if !next.gradable() || next.is("enough", "so", "sure", "certain", "different", "often") {
+		if !next.gradable() || next.is("enough", "so", "sure", "certain", "different", "often", "alone", "full", "empty", "dead", "right") || next.Tag == grammar.VerbParticiple {
 			return 0, 0, ""
 		}
 		return 1, 0.76, said
@@ -265,9 +265,9 @@ func justBefore(ps *passage, i int) (int, float64, string) {
 	switch {
 	case next.is("right", "enough", "then", "now", "about", "as", "like", "so", "because", "what", "where", "when", "how", "who", "why", "if", "in", "for", "to", "one", "once", "fine", "past"):
 		return 0, 0, ""
-	case next.Tag == grammar.VerbPast, next.Tag == grammar.VerbThird,
+	case next.Tag == grammar.VerbPast, // but "he just wants" is "only wants"
 		next.Tag == grammar.VerbParticiple && grammar.CanBe(next.lower, grammar.VerbPast) && !before.in(forms.be):
-		if next.in(forms.be) || next.in(forms.have) {
+		if next.in(forms.be) || next.in(forms.have) || next.in(forms.negation) {
 			return 0, 0, ""
 		}
 		return 1, 0.66, said
@@ -411,6 +411,9 @@ func openingExpletive(ps *passage, i int) (int, float64, string) {
 		return 0, 0, "" // a tale may open so, and limericks do
 	}
 	_, end := ps.sentence(i)
+	if ps.at(i+n).is("the", "that", "this") {
+		return 0, 0, "" // it points at someone known
+	}
 	noun := ps.find(i+n, end, func(t *token) bool { return t.Tag.IsNoun() })
 	if noun < 0 || ps.any(i, noun, func(t *token) bool {
 		return t.in(forms.negation) || t.is("once", "only", "one") || t.Tag == grammar.Number
@@ -459,7 +462,7 @@ func interjection(ps *passage, i int) (int, float64, string) {
 	// Who speaks to someone, or of himself, may cry out: the licence of speech
 	// and of address. The teller of a tale has less to cry at.
 	if ps.any(i, ps.lineEnd(i)+1, func(t *token) bool { return t.in(personal) }) ||
-		next.Tag == grammar.Verb || next.Tag == grammar.VerbPresent {
+		next.Tag == grammar.Verb || next.Tag == grammar.VerbPresent || next.Tag == grammar.To {
 		return 0, 0, ""
 	}
 	n := 1
