@@ -18,41 +18,81 @@ type Memo struct {
 	reader *phonetics.Reader
 
 	mu sync.Mutex
-	// Lines not asked for in the last two scans are forgotten.
-	young, old map[string]*heard
+	// What was not asked for in the last two scans is forgotten.
+	young, old generation
+}
+
+// A generation is what one scan asked for.
+type generation struct {
+	lines map[string]*heard
+	tags  map[string][]grammar.Tag // by the passage's tokens
+}
+
+func newGeneration(size int) generation {
+	return generation{lines: make(map[string]*heard, size), tags: make(map[string][]grammar.Tag, size/4)}
 }
 
 // NewMemo makes an empty memo for a reader.
 func NewMemo(r *phonetics.Reader) *Memo {
-	return &Memo{reader: r, young: map[string]*heard{}}
+	return &Memo{reader: r, young: newGeneration(0)}
 }
 
 // age begins a new scan: what the scan before the last used is forgotten.
 func (m *Memo) age() {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	m.young, m.old = make(map[string]*heard, len(m.young)), m.young
+	m.young, m.old = newGeneration(len(m.young.lines)), m.young
 }
 
 // line is what is heard in a line, from memory where it was heard before.
 func (m *Memo) line(words []manuscript.Word, tags []grammar.Tag) *heard {
-	key := lineKey(words, tags)
+	return remember(m, lineKey(words, tags), generation.ofLines, func() *heard {
+		return hear(lineWords(words, tags, m.reader))
+	})
+}
+
+// tags are the parts of speech of a passage.
+func (m *Memo) tags(tokens []grammar.Token) []grammar.Tag {
+	return remember(m, passageKey(tokens), generation.ofTags, func() []grammar.Tag { return grammar.Tags(tokens) })
+}
+
+func (g generation) ofLines() map[string]*heard       { return g.lines }
+func (g generation) ofTags() map[string][]grammar.Tag { return g.tags }
+
+// remember is the value of a key, from memory or made anew.
+func remember[T any](m *Memo, key string, in func(generation) map[string]T, make func() T) T {
 	m.mu.Lock()
-	h := m.young[key]
-	if h == nil {
-		if h = m.old[key]; h != nil {
-			m.young[key] = h
+	v, ok := in(m.young)[key]
+	if !ok {
+		if v, ok = in(m.old)[key]; ok {
+			in(m.young)[key] = v
 		}
 	}
 	m.mu.Unlock()
-	if h != nil {
-		return h
+	if ok {
+		return v
 	}
-	h = hear(lineWords(words, tags, m.reader))
+	v = make()
 	m.mu.Lock()
-	m.young[key] = h
+	in(m.young)[key] = v
 	m.mu.Unlock()
-	return h
+	return v
+}
+
+// passageKey is all that a passage's parts of speech depend on.
+func passageKey(tokens []grammar.Token) string {
+	size := 0
+	for i := range tokens {
+		size += len(tokens[i].Text) + len(tokens[i].After) + 2
+	}
+	b := make([]byte, 0, size)
+	for i := range tokens {
+		b = append(b, tokens[i].Text...)
+		b = append(b, 0)
+		b = append(b, tokens[i].After...)
+		b = append(b, 0)
+	}
+	return string(b)
 }
 
 // words joins the words of a line with what was heard in them.

@@ -15,7 +15,7 @@ func Scan(m *manuscript.Manuscript, memo *Memo) *Poem {
 	memo.age()
 	lines := make([]*heard, len(m.Lines))
 	poem := &Poem{Lines: make([]Line, len(lines)), memo: memo}
-	for i, tags := range lineTags(m) {
+	for i, tags := range lineTags(m, memo.tags) {
 		h := memo.line(m.Lines[i].Words, tags)
 		lines[i] = h
 		poem.Lines[i] = Line{Words: memo.words(m.Lines[i].Words, tags, h), Fits: true}

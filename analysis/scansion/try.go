@@ -29,7 +29,7 @@ func (p *Poem) Try(line int, text string) (Trial, bool) {
 	if len(m.Lines) != 1 {
 		return Trial{}, false
 	}
-	tags := lineTags(m)[0]
+	tags := lineTags(m, p.memo.tags)[0]
 	h := p.memo.line(m.Lines[0].Words, tags)
 	if !h.ok {
 		return Trial{}, false

@@ -11,7 +11,7 @@ import (
 // pronunciations.
 func Words(m *manuscript.Manuscript, r *phonetics.Reader) [][]Word {
 	lines := make([][]Word, len(m.Lines))
-	for i, tags := range lineTags(m) {
+	for i, tags := range lineTags(m, grammar.Tags) {
 		lines[i] = lineWords(m.Lines[i].Words, tags, r)
 	}
 	return lines
@@ -19,7 +19,7 @@ func Words(m *manuscript.Manuscript, r *phonetics.Reader) [][]Word {
 
 // lineTags are the parts of speech of every line's words. They are told from a
 // stanza at a time, since sentences run over line ends but seldom over stanzas.
-func lineTags(m *manuscript.Manuscript) [][]grammar.Tag {
+func lineTags(m *manuscript.Manuscript, tell func([]grammar.Token) []grammar.Tag) [][]grammar.Tag {
 	lines := make([][]grammar.Tag, len(m.Lines))
 	var tokens []grammar.Token
 	for _, stanza := range m.Stanzas {
@@ -28,12 +28,12 @@ func lineTags(m *manuscript.Manuscript) [][]grammar.Tag {
 			for k, w := range m.Lines[i].Words {
 				after := breakMarks[w.Break]
 				if k == len(m.Lines[i].Words)-1 {
-					after += "\n"
+					after = endMarks[w.Break]
 				}
 				tokens = append(tokens, grammar.Token{Text: w.Text, After: after})
 			}
 		}
-		tags := grammar.Tags(tokens)
+		tags := tell(tokens)
 		for i := stanza.From; i < stanza.To; i++ {
 			n := len(m.Lines[i].Words)
 			lines[i], tags = tags[:n:n], tags[n:]
@@ -44,6 +44,9 @@ func lineTags(m *manuscript.Manuscript) [][]grammar.Tag {
 
 // breakMarks stand for a break's punctuation when a passage is tagged.
 var breakMarks = [...]string{manuscript.NoBreak: "", manuscript.LightBreak: ",", manuscript.HeavyBreak: ";", manuscript.FullBreak: "."}
+
+// endMarks are the same at the end of a line, which the tagger reads as such.
+var endMarks = [...]string{manuscript.NoBreak: "\n", manuscript.LightBreak: ",\n", manuscript.HeavyBreak: ";\n", manuscript.FullBreak: ".\n"}
 
 // lineWords joins the words of one line with their tags and pronunciations.
 func lineWords(words []manuscript.Word, tags []grammar.Tag, r *phonetics.Reader) []Word {
