@@ -131,18 +131,55 @@ type ask struct {
 	beats int
 }
 
+// An answer is a line's best reading, as the ear has it and as a reader sees it.
+type answer struct {
+	ear.Reading
+	ok         bool
+	feet       []int
+	variations []Variation
+	syllables  []Syllable // their spans count from their word's start
+	expected   string
+}
+
 // read is the line's best reading under a foot with a number of beats.
 func (h *heard) read(foot ear.Foot, beats int) (ear.Reading, bool) {
+	a := h.answer(foot, beats)
+	return a.Reading, a.ok
+}
+
+func (h *heard) answer(foot ear.Foot, beats int) *answer {
 	key := ask{foot, beats}
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	if r, ok := h.readings[key]; ok {
-		return r, len(r.Beats) > 0
+	if a, ok := h.answers[key]; ok {
+		return a
 	}
-	r, ok := ear.Learned().Read(&h.line, len(h.ways), foot, beats)
-	if h.readings == nil {
-		h.readings = map[ask]ear.Reading{}
+	a := &answer{}
+	if a.Reading, a.ok = ear.Learned().Read(&h.line, len(h.ways), foot, beats); a.ok {
+		a.feet = divide(a.Beats, foot)
+		a.variations = variations(a.Beats, foot)
+		a.expected = expected(a.Beats, foot, beats)
+		a.syllables = h.syllables(&a.Reading)
 	}
-	h.readings[key] = r
-	return r, ok
+	if h.answers == nil {
+		h.answers = map[ask]*answer{}
+	}
+	h.answers[key] = a
+	return a
+}
+
+// syllables are those of a reading, with their places in their words.
+func (h *heard) syllables(r *ear.Reading) []Syllable {
+	list := make([]Syllable, 0, len(r.Beats))
+	for w := range h.ways {
+		if len(h.ways[w]) == 0 {
+			continue
+		}
+		for _, s := range h.ways[w][r.Ways[w]].Syllables {
+			list = append(list, Syllable{
+				Word: w, Span: manuscript.Span{Start: s.Start, End: s.End}, Stress: s.Stress, Beat: r.Beats[len(list)],
+			})
+		}
+	}
+	return list
 }

@@ -21,8 +21,8 @@ type heard struct {
 	fits  [ear.FootCount][ear.MaxBeats + 1]fit // by the beats that its place calls for
 	frees [ear.FootCount]fit
 
-	mu       sync.Mutex
-	readings map[ask]ear.Reading
+	mu      sync.Mutex
+	answers map[ask]*answer
 }
 
 // A fit is a best score, and the number of beats it is had with.

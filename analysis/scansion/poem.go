@@ -140,34 +140,26 @@ func (l *Line) readAs(h *heard, f *form, wanted int) {
 	l.Beats = wanted
 	_, beats := h.fit(f.foot, l.Beats)
 	l.setReading(h, f.foot, beats)
-	if n := len(l.Reading.Syllables); n > 0 {
-		pattern := make([]bool, n)
-		for i := range pattern {
-			pattern[i] = l.Reading.Syllables[i].Beat
+	if a := h.answer(f.foot, beats); a.ok {
+		l.Expected = a.expected
+		if beats != l.Beats {
+			l.Expected = expected(a.Beats, f.foot, l.Beats)
 		}
-		l.Expected = expected(pattern, f.foot, l.Beats)
 	}
 }
 
 // setReading fills in the best reading under a foot with so many beats.
 func (l *Line) setReading(h *heard, foot ear.Foot, beats int) {
-	r, ok := h.read(foot, beats)
-	if !ok {
+	a := h.answer(foot, beats)
+	if !a.ok {
 		return
 	}
-	l.Reading = Reading{Ways: r.Ways, Score: float64(r.Score), Feet: divide(r.Beats, foot)}
-	l.Variations = variations(r.Beats, foot)
-	l.Reading.Syllables = make([]Syllable, 0, len(r.Beats))
-	for w := range l.Words {
-		if len(l.Words[w].Ways) == 0 {
-			continue
-		}
-		start := l.Words[w].Span.Start
-		for _, s := range l.Words[w].Ways[r.Ways[w]].Syllables {
-			l.Reading.Syllables = append(l.Reading.Syllables, Syllable{
-				Word: w, Span: manuscript.Span{Start: start + s.Start, End: start + s.End}, Stress: s.Stress,
-				Beat: r.Beats[len(l.Reading.Syllables)],
-			})
-		}
+	l.Variations = a.variations
+	l.Reading = Reading{Ways: a.Ways, Score: float64(a.Score), Feet: a.feet, Syllables: make([]Syllable, len(a.syllables))}
+	copy(l.Reading.Syllables, a.syllables)
+	for i := range l.Reading.Syllables {
+		s := &l.Reading.Syllables[i]
+		start := l.Words[s.Word].Span.Start
+		s.Span.Start, s.Span.End = start+s.Span.Start, start+s.Span.End
 	}
 }
