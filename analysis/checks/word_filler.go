@@ -45,6 +45,7 @@ var wordFiller = &Check{
 					Line:       ps.at(f.from).line,
 					Message:    f.message,
 					Confidence: f.Confidence,
+					Fixes:      p.without(&ps, f.from, f.to),
 				})
 			}
 		}

@@ -25,6 +25,8 @@ Not here:
     A blanket stitched from thistle seeds.
     “Good night,” he told the bigger stones.
 
+Words under _weak_ in _dandle.yaml_ are raised as well, whatever they do in their line.
+
 What helps: what is it like? A nice bed may be one of reeds; a big noise may be a clank.
 `
 
