@@ -114,7 +114,7 @@ const longestPeriod = 12
 func placeCost(lines int) float64 { return 0.5*math.Log(float64(max(lines, 2))) + 1 }
 
 // handed are forms that stanzas have had for centuries: a poem in one of them
-// need not win the cost of its places. Common, short and long measure and the
+// need only win the cost of two places. Common, short and long measure and the
 // limerick, as handbooks give them (craft of hymns: Baum; limerick: Webster 1913).
 var handed = [][]int{{4, 3}, {3, 3, 4, 3}, {4, 4, 4, 3}, {3, 3, 2, 2, 3}}
 
@@ -159,7 +159,7 @@ func bestForm(foot ear.Foot, lines []*heard, places []int) form {
 		if longest%len(beats) != 0 {
 			continue
 		}
-		f := form{foot: foot, beats: beats, places: 1, score: -placeCost(len(lines))}
+		f := form{foot: foot, beats: beats, places: 1, score: -2 * placeCost(len(lines))}
 		for i := range lines {
 			f.score += table[i][f.wanted(places[i])]
 		}

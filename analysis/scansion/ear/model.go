@@ -220,7 +220,6 @@ func advance(from, to *row, top int, lift float32, w *[phaseCount]float32) {
 type mark struct {
 	from phase
 	beat bool
-	way  uint8 // set on a word's last syllable
 }
 
 // marks has, for each word and way, for each of its syllables, a mark for every
