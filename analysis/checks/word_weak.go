@@ -2,6 +2,8 @@ package checks
 
 import (
 	"fmt"
+	"unicode"
+	"unicode/utf8"
 
 	"dandle/phonetics/grammar"
 )
@@ -74,7 +76,7 @@ func weakWords(ps *passage, more words) []weak {
 	var found []weak
 	for i := range ps.tokens {
 		t := ps.at(i)
-		if t.Quoted || t.raised() || t.refrain {
+		if t.Quoted || t.raised() || t.refrain || named(ps, i) {
 			continue
 		}
 		confidence, message := 0.0, ""
@@ -116,6 +118,24 @@ func setPhrase(ps *passage, i int) bool {
 	return weakFixed[pair] || greetings[pair] && (ps.opens(i) || ps.at(i-1).Tag != grammar.Determiner)
 }
 
+// named reports whether the word is part of a name: the Great Horned Owl, Big
+// Ben, good old Tom.
+func named(ps *passage, i int) bool {
+	t := ps.at(i)
+	r, _ := utf8.DecodeRuneInString(t.Text)
+	if unicode.IsUpper(r) && !t.first && !ps.opens(i) {
+		return true
+	}
+	for k := i; k < i+2 && ps.joined(k); k++ {
+		if next := ps.at(k + 1); next.Tag == grammar.Name || next.Tag == grammar.NamePlural {
+			return true
+		} else if !next.Tag.IsAdjective() {
+			return false
+		}
+	}
+	return false
+}
+
 // describes reports whether the token stands as an adjective does: before a
 // noun, or after a verb that joins it to one.
 func describes(ps *passage, i int) bool {
@@ -134,8 +154,11 @@ func judges(ps *passage, i int) bool {
 	if t.lower == "fun" {
 		return !before.is("make", "made", "making", "poke", "poked") && !(ps.joined(i) && next.lower == "of")
 	}
-	if !describes(ps, i) {
+	if !describes(ps, i) || before.in(forms.negation) || before.is("i'm", "we're", "you're", "be") || ps.joined(i) && next.Tag == grammar.Number {
 		return false
+	}
+	if t.lower == "bad" && before.is("gone", "went", "go", "goes", "turned") {
+		return false // milk does
 	}
 	if setPhrase(ps, i) || ps.joined(i) && next.is("at", "for", "enough", "as", "to", "with") {
 		return false
@@ -165,7 +188,7 @@ func sizes(ps *passage, i int) bool {
 	if !describes(ps, i) || setPhrase(ps, i) || ps.joined(i) && next.is("enough", "as", "for", "to", "and") {
 		return false
 	}
-	if before.is("as", "too", "how", "that", "so", "and", "or", "not", "no", "great", "more", "less", "the") {
+	if before.is("be", "as", "too", "how", "that", "so", "and", "or", "not", "no", "great", "more", "less", "the") {
 		return false
 	}
 	from, to := ps.sentence(i)
