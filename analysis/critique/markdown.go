@@ -1,0 +1,203 @@
+package critique
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"dandle/analysis/card"
+	"dandle/analysis/checks"
+)
+
+// Markdown is the letter in CommonMark. Whatever the writer typed stands as
+// typed: nothing in it can become markup.
+func Markdown(l Letter) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "# %s\n", Escape(Heading(l)))
+	for _, s := range l.Sections {
+		fmt.Fprintf(&b, "\n## %s\n", Escape(s.Heading))
+		for _, p := range s.Paragraphs {
+			fmt.Fprintf(&b, "\n%s\n", Escape(p))
+		}
+		fence(&b, "", s.Feet, "")
+		action := ""
+		for _, n := range s.Notes {
+			if n.Action != action && n.Action != "" && (s.Kind == First || s.Kind == Lines || s.Kind == Verses) {
+				action = n.Action
+				fmt.Fprintf(&b, "\n### %s\n", Escape(action))
+			}
+			note(&b, n)
+		}
+		if len(s.Steps) > 0 {
+			b.WriteByte('\n')
+		}
+		for i, step := range s.Steps {
+			fmt.Fprintf(&b, "%d. %s\n", i+1, Escape(step))
+		}
+		if s.Closing != "" {
+			fmt.Fprintf(&b, "\n%s\n", Escape(s.Closing))
+		}
+	}
+	return b.String()
+}
+
+// Heading is what stands over a letter.
+func Heading(l Letter) string {
+	if l.Title == "" {
+		return "A letter about your manuscript"
+	}
+	return "A letter about " + quoted(l.Title)
+}
+
+func note(b *strings.Builder, n Note) {
+	b.WriteString("\n- ")
+	switch {
+	case n.Reviewer:
+		fmt.Fprintf(b, "%s%s *(reviewer)*\n", strong(Lead(n)), Escape(n.Text))
+	case len(n.Places) == 1:
+		fmt.Fprintf(b, "%s%s\n", strong(Lead(n)), Escape(n.Text))
+	case len(n.Places) == 0:
+		fmt.Fprintf(b, "%s\n", Escape(n.Text))
+	default:
+		fmt.Fprintf(b, "%s %s\n", Escape(n.Text), Escape(At(n)))
+	}
+	fence(b, "  ", n.Feet, Wanted(n))
+	for _, way := range n.Ways {
+		fmt.Fprintf(b, "\n  %s\n", Escape(Try(way)))
+		fence(b, "  ", []Verse{{Block: way.Block}}, "")
+	}
+}
+
+// Wanted is the pattern that a note relied on, for under the line that has
+// another; empty where it is the same.
+func Wanted(n Note) string {
+	if n.Expected == "" || n.Expected == n.Heard {
+		return ""
+	}
+	return "its place goes: " + card.Spaced(n.Expected)
+}
+
+// Try is the sentence that offers a way.
+func Try(way Way) string {
+	if way.Line == "" {
+		return "A way: " + way.Title + "."
+	}
+	return "A way: " + quoted(way.Line)
+}
+
+// Lead is what a note opens with: its place. It is empty for a note about
+// several places, whose text names them, and for one about the whole book.
+func Lead(n Note) string {
+	switch {
+	case len(n.Places) != 1:
+		return ""
+	case n.Reviewer && n.Places[0].Quote == "":
+		return "At the head of the manuscript:"
+	case n.Reviewer:
+		return fmt.Sprintf("After line %d, %s:", n.Places[0].Line, quoted(n.Places[0].Quote))
+	case n.Places[0].Verse < 0 && n.Code.Area() == "book", n.Severity == checks.Praise && n.Code == "praise/refrain":
+		return ""
+	}
+	return fmt.Sprintf("Line %d.", n.Places[0].Line)
+}
+
+// At are the places of a note about several, as its text goes on: each with its
+// words, its line, and what could stand there; those that are many by line only.
+func At(n Note) string {
+	var parts, lines []string
+	for i, p := range n.Places {
+		switch {
+		case i >= quotedPlaces || p.Quote == "":
+			lines = append(lines, strconv.Itoa(p.Line))
+		case p.Way != "":
+			parts = append(parts, fmt.Sprintf("%s (%d), or %s", quoted(p.Quote), p.Line, quoted(p.Way)))
+		default:
+			parts = append(parts, fmt.Sprintf("%s (%d)", quoted(p.Quote), p.Line))
+		}
+	}
+	lines = slices.Compact(lines)
+	if more := len(lines) - namedLines; more > 0 {
+		lines = append(lines[:namedLines], counted(more, "line")+" more")
+	}
+	if len(lines) > 0 {
+		parts = append(parts, pick(len(lines), "line ", "lines ")+listed(lines))
+	}
+	for _, p := range parts {
+		if strings.Contains(p, ", ") {
+			return strings.Join(parts, "; ") + "."
+		}
+	}
+	return listed(parts) + "."
+}
+
+const (
+	quotedPlaces = 6  // a note about many places quotes so many, and
+	namedLines   = 24 // names so many lines besides
+)
+
+func strong(s string) string {
+	if s == "" {
+		return ""
+	}
+	return "**" + strings.TrimRight(Escape(s), " ") + "** "
+}
+
+// fence sets verses with their feet as a block of code, where columns hold, and
+// a last row under them.
+func fence(b *strings.Builder, indent string, verses []Verse, under string) {
+	if len(verses) == 0 {
+		return
+	}
+	open := false
+	for _, v := range verses {
+		if v.Block.Syllables == "" {
+			continue
+		}
+		if !open {
+			fmt.Fprintf(b, "\n%s```text\n", indent)
+			open = true
+		}
+		fmt.Fprintf(b, "%s%s\n%s%s\n", indent, v.Block.Marks, indent, v.Block.Syllables)
+	}
+	if open {
+		if under != "" {
+			fmt.Fprintf(b, "%s%s\n", indent, under)
+		}
+		fmt.Fprintf(b, "%s```\n", indent)
+	}
+}
+
+// Escape makes plain text into Markdown that reads the same: every character
+// that could be markup is escaped (CommonMark 0.31, 2.4), and line breaks and
+// controls become spaces.
+func Escape(text string) string {
+	var b strings.Builder
+	start := true
+	for i, r := range text {
+		switch {
+		case unicode.IsControl(r) || r == '\u2028' || r == '\u2029':
+			b.WriteByte(' ')
+			continue
+		case strings.ContainsRune("\\`*_[]<>&~$", r):
+			b.WriteByte('\\')
+		case start && strings.ContainsRune("#+-=:", r):
+			b.WriteByte('\\')
+		case (r == '.' || r == ')') && i > 0 && allDigits(text[:i]):
+			b.WriteByte('\\')
+		}
+		start = false
+		b.WriteRune(r)
+	}
+	return b.String()
+}
+
+func allDigits(s string) bool {
+	for i := range len(s) {
+		if s[i] < '0' || s[i] > '9' {
+			return false
+		}
+	}
+	return s != ""
+}

@@ -1,0 +1,237 @@
+package critique
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"dandle/analysis/checks"
+	"dandle/analysis/scansion"
+)
+
+// Praise is gathered by kind, in this order: what took the most art first.
+var praised = []struct {
+	code checks.Code
+	one  string // with the quotation
+	many string // with the number
+	most int    // so many places at most; the rest show under the words
+}{
+	{"praise/refrain", "%s comes back true to itself, and a room will soon be saying it along", "%s refrains come back true to themselves, and a room will soon be saying them along", 4},
+	{"praise/variation", "", "In %s places the meter bends just as something happens, so that the tune tells it too", 3},
+	{"praise/internal-rhyme", "%s rhymes inside the line, before the ear has asked for it", "%s lines rhyme inside, before the ear has asked for it", 3},
+	{"praise/alliteration", "%s is a pleasure in the mouth: its strong syllables begin alike", "Strong syllables that begin alike make %s places a pleasure in the mouth", 3},
+	{"praise/assonance", "One vowel rings all through %s", "In %s places one vowel rings through the strong words", 3},
+}
+
+// welcome lists the praise of a kind that no other note spoils: what is asked to
+// change is not praised in the same breath.
+func (w *writer) welcome(code checks.Code) []int {
+	return w.open(func(f checks.Finding) bool {
+		if f.Code != code || f.Severity != checks.Praise {
+			return false
+		}
+		for _, i := range w.faults[f.Line] {
+			if g := w.Findings[i]; g.Code.Area() == "meter" || g.Span.Start < f.Span.End && f.Span.Start < g.Span.End {
+				return false
+			}
+		}
+		// Sounds on either side of a full stop or a quotation mark are heard,
+		// and are hard to quote.
+		return code == "praise/refrain" || !strings.ContainsAny(w.place(f).Quote, ".!?;“”\"")
+	})
+}
+
+// works says what works: how many lines keep the beat, where that is most of
+// them, and what is a pleasure to say.
+func (w *writer) works() Section {
+	s := Section{Kind: Works, Heading: "What works"}
+	if text := w.kept(); text != "" {
+		s.Paragraphs = append(s.Paragraphs, text)
+	}
+	kinds := 0
+	for _, kind := range praised {
+		list := w.welcome(kind.code)
+		if len(list) == 0 || w.tone == Brief && kinds == 2 {
+			continue
+		}
+		kinds++
+		s.Notes = append(s.Notes, w.praise(kind.code, kind.one, kind.many, list, kind.most))
+	}
+	if len(s.Paragraphs)+len(s.Notes) == 0 {
+		n := len(w.Manuscript.Lines)
+		s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("There %s on the page to read aloud, and a draft that is on the page can be mended.", pick(n, "is one line", "are "+counted(n, "line"))))
+	}
+	return s
+}
+
+// praise is one note about all places of a kind. The most confident are quoted.
+func (w *writer) praise(code checks.Code, one, many string, list []int, most int) Note {
+	n := Note{Code: code, Severity: checks.Praise}
+	said := map[string]bool{}
+	refrain := map[string][]Place{}
+	for _, i := range list {
+		w.told[i] = true
+		p := w.place(w.Findings[i])
+		if code == "praise/refrain" {
+			// A refrain is reported wherever it stands; it is one thing.
+			key := strings.ToLower(strings.Trim(p.Quote, " .,;:!?—–-"))
+			n.Findings = append(n.Findings, i)
+			if refrain[key] = append(refrain[key], p); len(refrain[key]) > 1 {
+				continue
+			}
+			p.Quote = strings.Trim(p.Quote, " .,;:")
+			n.Places = append(n.Places, p)
+			continue
+		}
+		if said[p.Quote] {
+			continue // a refrain's sounds come back with it
+		}
+		said[p.Quote] = true
+		if len(n.Places) < most {
+			n.Places = append(n.Places, p)
+			n.Findings = append(n.Findings, i)
+			if len(n.Feet) == 0 && w.Findings[i].Line >= 0 && code == "praise/variation" && w.tone == Full {
+				n.Feet = []Verse{w.verse(w.Findings[i].Line)}
+			}
+		}
+	}
+	switch {
+	case len(n.Places) > 1:
+		n.Text = fmt.Sprintf(many, cardinal(len(n.Places))) + ":"
+		n.Text = capital(n.Text)
+	case one == "":
+		n.Text = w.Findings[list[0]].Message
+	default:
+		n.Text = fmt.Sprintf(one, quoted(n.Places[0].Quote))
+		if code == "praise/refrain" {
+			n.Text += fmt.Sprintf(" (%s)", lineNumbers(slices.Concat(slices.Collect(maps.Values(refrain))...)))
+		}
+		n.Text += "."
+	}
+	return n
+}
+
+// kept says how many lines keep the meter, where it is a thing to be glad of.
+func (w *writer) kept() string {
+	if !w.Poem.Meter.Regular {
+		return ""
+	}
+	total, fit := 0, 0
+	for i := range w.Poem.Lines {
+		if l := &w.Poem.Lines[i]; len(l.Reading.Syllables) > 0 {
+			total++
+			if l.Fits {
+				fit++
+			}
+		}
+	}
+	switch {
+	case total < 4 || fit*4 < total*3:
+		return ""
+	case fit == total:
+		return fmt.Sprintf("All %s lines keep their beat. A stranger could read this aloud at sight.", cardinal(total))
+	case total-fit == 1:
+		return fmt.Sprintf("Of %s lines, all but one keep their beat: a stranger could read nearly all of this aloud at sight.", cardinal(total))
+	}
+	return fmt.Sprintf("Of %s lines, %s keep their beat. The tune is there, and the ear trusts it.", cardinal(total), cardinal(fit))
+}
+
+// parting holds back one piece of praise for the last words of the letter,
+// where there is enough.
+func (w *writer) parting() string {
+	var list []int
+	for _, kind := range praised {
+		if kind.code != "praise/refrain" {
+			list = append(list, w.welcome(kind.code)...)
+		}
+	}
+	if len(list) < 2 {
+		return ""
+	}
+	last, times := -1, map[string]int{}
+	for _, i := range list {
+		times[w.place(w.Findings[i]).Quote]++
+	}
+	for _, i := range list {
+		if times[w.place(w.Findings[i]).Quote] > 1 {
+			continue
+		}
+		if last < 0 || w.Findings[i].Span.Start > w.Findings[last].Span.Start {
+			last = i
+		}
+	}
+	if last < 0 {
+		return ""
+	}
+	f := w.Findings[last]
+	w.told[last] = true
+	p := w.place(f)
+	switch f.Code {
+	case "praise/alliteration":
+		return fmt.Sprintf("And whatever else moves, keep %s in line %d: it is a joy to say.", quoted(p.Quote), p.Line)
+	case "praise/assonance":
+		return fmt.Sprintf("And whatever else moves, keep the sound of %s in line %d.", quoted(p.Quote), p.Line)
+	case "praise/internal-rhyme":
+		return fmt.Sprintf("And whatever else moves, keep the rhyme inside line %d, %s.", p.Line, quoted(p.Quote))
+	}
+	return fmt.Sprintf("And whatever else moves, keep line %d as it is. %s", p.Line, f.Message)
+}
+
+// steps are the next three, and the last words.
+func (w *writer) steps(first Section, parting string) Section {
+	s := Section{Kind: NextSteps, Heading: "The next three steps", Closing: parting}
+	meter, rest := w.linesOf("meter"), w.linesOf("rhyme")
+	words := w.linesOf("word/filler", "word/padding-do", "word/weak")
+	switch {
+	case len(meter) > 0:
+		s.Steps = append(s.Steps, fmt.Sprintf("Say %s aloud together with the line before, and tap the beats.", lineNumbers(meter)))
+	case len(first.Notes) > 0 && len(words)+len(rest) == 0:
+		s.Steps = append(s.Steps, "Go through the notes above with a pencil, and keep whatever you meant.")
+	}
+	if len(rest) > 0 {
+		s.Steps = append(s.Steps, fmt.Sprintf("Listen to the rhymes in %s in the voice of the reader you have in mind.", lineNumbers(rest)))
+	}
+	if turned := w.linesOf("word/inverted-order"); len(turned) > 0 {
+		s.Steps = append(s.Steps, fmt.Sprintf("Say what happens in %s as you would tell it across a table, and look for the rhyme from there.", lineNumbers(turned)))
+	}
+	if len(words) > 0 {
+		s.Steps = append(s.Steps, fmt.Sprintf("Try %s without the %s marked there; what is missed can come back.", lineNumbers(words), pick(len(words), "word", "words")))
+	}
+	pages := "Draw a box for every page turn, and see what changes from one to the next."
+	if len(w.Manuscript.Spreads) > 0 {
+		pages = "Ask at every page turn what makes a listener want the next page."
+	}
+	for _, step := range []string{
+		"Ask somebody who has not seen it to read it aloud, and mark where the voice stumbles.",
+		"Lay it by for a week, then read it through once in one breath.",
+		pages,
+	} {
+		if len(s.Steps) < 3 {
+			s.Steps = append(s.Steps, step)
+		}
+	}
+	s.Steps = s.Steps[:3]
+	return s
+}
+
+// linesOf is the places of some codes' or areas' findings, the hints left out:
+// eight at most, which is enough for one sitting.
+func (w *writer) linesOf(codes ...string) []Place {
+	var list []Place
+	for _, f := range w.Findings {
+		if f.Severity > checks.Hint && f.Line >= 0 && (slices.Contains(codes, f.Code.Area()) || slices.Contains(codes, string(f.Code))) {
+			list = append(list, w.place(f))
+		}
+	}
+	return list[:min(len(list), 8)]
+}
+
+// footWords say what a foot does, for who has never met its name.
+var footWords = map[scansion.Foot]struct{ steps, sung string }{
+	scansion.Iambic:       {"a light syllable, then a strong one", "da-DUM"},
+	scansion.Trochaic:     {"a strong syllable, then a light one", "DUM-da"},
+	scansion.Anapestic:    {"two light syllables, then a strong one", "da-da-DUM"},
+	scansion.Dactylic:     {"a strong syllable, then two light ones", "DUM-da-da"},
+	scansion.Amphibrachic: {"a strong syllable with a light one on either side", "da-DUM-da"},
+}

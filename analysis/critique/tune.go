@@ -1,0 +1,208 @@
+package critique
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"dandle/analysis/checks"
+	"dandle/analysis/rhyme"
+	"dandle/analysis/scansion"
+)
+
+// meter tells the meter as a writer would understand it, and sets one verse out.
+func (w *writer) meter() Section {
+	s := Section{Kind: Meter, Heading: "The meter"}
+	meter := &w.Poem.Meter
+	if !meter.Regular || meter.Foot == scansion.NoMeter {
+		s.Paragraphs = []string{"I hear no one meter that the lines keep. If that is meant, as in free verse, there is nothing to mend; if a tune was in your head, name it under “meter:” in the front matter, and I can listen for it."}
+		return s
+	}
+	text := w.moves(meter)
+	if len(w.Poem.Parts) > 1 {
+		for i := range w.Poem.Parts {
+			part := &w.Poem.Parts[i]
+			if part.Meter.Regular && part.Meter.Name() != meter.Name() {
+				text += fmt.Sprintf(" %s %s another tune, %s.", capital(versesNamed(part.Stanzas)), pick(len(part.Stanzas), "has", "have"), part.Meter.Name())
+			}
+		}
+	}
+	s.Paragraphs = []string{text}
+	stanza := w.model()
+	if stanza < 0 {
+		return s
+	}
+	st := w.Manuscript.Stanzas[stanza]
+	to := min(st.To, st.From+6)
+	if w.tone == Brief {
+		to = min(to, st.From+2)
+	}
+	for i := st.From; i < to; i++ {
+		s.Feet = append(s.Feet, w.verse(i))
+	}
+	where := "lines"
+	if st.From == 0 && to == st.To {
+		where = "your first verse"
+	}
+	s.Paragraphs[0] += fmt.Sprintf(" Here are %s with the beats (/) over the syllables that carry them:", where)
+	if where == "your first verse" {
+		s.Paragraphs[0] = strings.Replace(s.Paragraphs[0], "Here are your", "Here is your", 1)
+	}
+	return s
+}
+
+// moves is the sentence about a meter.
+func (w *writer) moves(meter *scansion.Meter) string {
+	name := meter.Name()
+	verb := "I hear "
+	if meter.Declared {
+		verb = "Your front matter names "
+	} else if meter.Confidence < 0.6 {
+		verb = "My ear leans to "
+	}
+	how, known := footWords[meter.Foot]
+	beats := beatsIn(meter.Beats)
+	if !known {
+		return fmt.Sprintf("%s%s: %s, with one or two light syllables between, as the words like it.", verb, name, beats)
+	}
+	return fmt.Sprintf("%s%s: %s (%s), %s.", verb, name, how.steps, how.sung, beats)
+}
+
+// beatsIn says how many beats the lines have.
+func beatsIn(beats []int) string {
+	switch {
+	case len(beats) == 0:
+		return "over and over"
+	case len(slices.Compact(slices.Clone(beats))) == 1:
+		return counted(beats[0], "beat") + " to a line"
+	case len(beats) == 2:
+		return fmt.Sprintf("lines of %s and %s beats in turn", cardinal(beats[0]), cardinal(beats[1]))
+	}
+	list := make([]string, len(beats))
+	for i, n := range beats {
+		list[i] = cardinal(n)
+	}
+	return "lines of " + listed(list) + " beats"
+}
+
+// versesNamed names stanzas by their numbers.
+func versesNamed(stanzas []int) string {
+	list := make([]string, 0, len(stanzas))
+	for _, i := range stanzas {
+		list = append(list, fmt.Sprint(i+1))
+	}
+	if len(list) > 6 {
+		return counted(len(list), "verse")
+	}
+	return pick(len(list), "verse ", "verses ") + listed(list)
+}
+
+// model is the first stanza in the main meter whose lines all fit; -1 where
+// none does.
+func (w *writer) model() int {
+	other := map[int]bool{}
+	for p := range w.Poem.Parts {
+		if part := &w.Poem.Parts[p]; part.Meter.Name() != w.Poem.Meter.Name() {
+			for _, i := range part.Stanzas {
+				other[i] = true
+			}
+		}
+	}
+	for i, st := range w.Manuscript.Stanzas {
+		fits := st.To-st.From > 1 && !other[i]
+		for k := st.From; k < st.To; k++ {
+			l := &w.Poem.Lines[k]
+			fits = fits && l.Fits && len(l.Reading.Syllables) > 0
+		}
+		if fits {
+			return i
+		}
+	}
+	return -1
+}
+
+// verses is what runs through the stanzas: the scheme, the refrains, the sounds
+// and the pictures.
+func (w *writer) verses() Section {
+	s := Section{Kind: Verses, Heading: "Across the verses"}
+	if text := w.schemes(); text != "" && w.tone == Full {
+		s.Paragraphs = append(s.Paragraphs, text)
+	}
+	s.Notes = w.gathered(func(f checks.Finding) bool {
+		if f.Severity == checks.Praise {
+			return false
+		}
+		switch f.Code.Area() {
+		case "mark", "note", "book":
+			return false
+		}
+		return !onLines(f.Code)
+	})
+	return s
+}
+
+// freeLines explains the letter of an unrhymed line, where one stands in a
+// scheme that is named.
+func freeLines(schemes []string) string {
+	for _, s := range schemes {
+		if strings.Contains(s, rhyme.Unrhymed) {
+			return ", where X is a line that owes no rhyme"
+		}
+	}
+	return ""
+}
+
+// schemes says how the stanzas rhyme, for each length of stanza that there is
+// more than one of.
+func (w *writer) schemes() string {
+	type form struct{ lines, stanzas, rhymed int }
+	var order []string
+	forms := map[string]form{}
+	rhymed := 0
+	for i, scheme := range w.Schemes {
+		st := w.Manuscript.Stanzas[i]
+		name := scheme.String()
+		if strings.Trim(name, rhyme.Unrhymed) == "" {
+			continue
+		}
+		rhymed++
+		f := forms[name]
+		if f.stanzas == 0 {
+			order = append(order, name)
+		}
+		forms[name] = form{lines: st.To - st.From, stanzas: f.stanzas + 1}
+	}
+	if rhymed == 0 {
+		return ""
+	}
+	slices.SortStableFunc(order, func(a, b string) int { return forms[b].stanzas - forms[a].stanzas })
+	all := len(w.Schemes)
+	switch f := forms[order[0]]; {
+	case f.stanzas == all && all == 1:
+		return "The verse rhymes " + order[0] + "."
+	case f.stanzas == all:
+		return fmt.Sprintf("All %s verses rhyme %s%s.", cardinal(all), order[0], freeLines(order))
+	case f.stanzas == 1:
+		return "" // every stanza goes its own way, and there is nothing to compare
+	}
+	var parts, named []string
+	left := all
+	for _, name := range order {
+		if f := forms[name]; f.stanzas > 1 && len(name) <= 14 {
+			parts = append(parts, fmt.Sprintf("%s rhyme %s", counted(f.stanzas, "verse"), name))
+			left -= f.stanzas
+			named = append(named, name)
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	text := capital(listed(parts)) + freeLines(named)
+	switch {
+	case left == 1:
+		text += "; one goes another way"
+	case left > 1:
+		text += fmt.Sprintf("; the other %s go their own ways", cardinal(left))
+	}
+	return text + "."
+}
