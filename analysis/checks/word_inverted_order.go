@@ -41,7 +41,7 @@ var wordInvertedOrder = &Check{
 				if !t.last || t.raised() || t.refrain {
 					continue
 				}
-				for _, rule := range []inversionRule{adjectiveAfterNoun, objectFirst, verbLast, complementFirst} {
+				for _, rule := range []inversionRule{adjectiveAfterNoun, objectFirst, verbLast, participleLast, objectBeforeInfinitive, complementFirst} {
 					if from, confidence, message := rule(&ps, i); confidence > 0 {
 						p.Report(Finding{Span: ps.span(from, i), Line: t.line, Message: message, Confidence: confidence})
 						break
@@ -85,7 +85,7 @@ func (ps *passage) closes(i int) bool {
 func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 	t, noun := ps.at(i), ps.at(i-1)
 	// A colour at the end is as often tagged as its own name.
-	adjective := t.Tag == grammar.Adjective || t.in(colours) && t.Tag == grammar.Noun
+	adjective := t.Tag == grammar.Adjective || t.Tag == grammar.Noun && (t.in(colours) || t.in(poetic))
 	if t.first || !ps.joined(i-1) || !ps.closes(i) || !adjective || noun.Tag != grammar.Noun && noun.Tag != grammar.NounPlural {
 		return 0, 0, ""
 	}
@@ -102,16 +102,20 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 		from--
 	}
 	det := ps.at(from - 1)
+	if noun.Tag == grammar.NounPlural && t.Tag == grammar.Adjective && ps.joined(from-1) && det.Tag == grammar.Preposition && det.lower != "with" && det.lower != "like" && from > start {
+		// "On mountains high": no article, and no verb that could make it so.
+		return i, 0.68, movedAdjective(t, noun)
+	}
 	if from == start || !ps.joined(from-1) || !(det.Tag == grammar.Determiner || det.Tag == grammar.Possessive) {
 		return 0, 0, ""
 	}
 	from--
-	if t.Tag == grammar.Noun && !det.is("a", "an") {
-		return 0, 0, "" // "the velvet blue" is a place in the sky
+	if t.Tag == grammar.Noun && (t.in(fairs) && noun.in(fairs) || !det.is("a", "an") && (grammar.CanBe(noun.lower, grammar.Adjective) || t.in(colours))) {
+		return 0, 0, "" // "the velvet blue" is a place in the sky, a village fair a feast
 	}
 	before := ps.at(from - 1)
 	// What can be an adverb is surer in a phrase of place: "by the fire bright".
-	if grammar.CanBe(t.lower, grammar.Adverb) && before.Tag != grammar.Preposition && before.Tag != grammar.To {
+	if grammar.CanBe(t.lower, grammar.Adverb) && !t.in(poetic) && before.Tag != grammar.Preposition && before.Tag != grammar.To {
 		return 0, 0, ""
 	}
 	// After a verb that changes or keeps its object the adjective says what
@@ -133,7 +137,57 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 	if ps.at(from).Tag == grammar.Possessive && before.lower != "in" {
 		return 0, 0, ""
 	}
-	return i, 0.78, fmt.Sprintf("My ear expects %s; %s has moved to the end for its sound.", quote(t.Text+" "+noun.Text), quote(t.Text))
+	return i, 0.78, movedAdjective(t, noun)
+}
+
+func movedAdjective(t, noun *token) string {
+	return fmt.Sprintf("My ear expects %s; %s has moved to the end for its sound.", quote(t.Text+" "+noun.Text), quote(t.Text))
+}
+
+// participleLast hears "a boat of paper made".
+func participleLast(ps *passage, i int) (int, float64, string) {
+	made, noun := ps.at(i), ps.at(i-1)
+	if made.first || !ps.joined(i-1) || !ps.closes(i) || made.Tag != grammar.VerbParticiple && made.Tag != grammar.VerbPast || made.in(intransitive) ||
+		noun.Tag != grammar.Noun && noun.Tag != grammar.NounPlural {
+		return 0, 0, ""
+	}
+	k := i - 2
+	for k > 0 && ps.joined(k) && (ps.at(k).Tag.IsAdjective() || ps.at(k).Tag == grammar.Determiner || ps.at(k).Tag == grammar.Possessive) {
+		k--
+	}
+	if k < 1 || !ps.joined(k) || !ps.at(k).is("of", "in", "with", "by") || !ps.joined(k-1) || !ps.at(k-1).Tag.IsNoun() || ps.at(k).line != made.line {
+		return 0, 0, ""
+	}
+	// Another verb carries the clause, so this one only describes.
+	from, _ := ps.clause(i)
+	carried := ps.any(from, k-1, func(t *token) bool { return t.finite() && !t.in(saying) })
+	if !carried || ps.any(from, k-1, func(t *token) bool {
+		return t.is("that", "who", "which", "when", "as", "till", "until", "if") || t.in(forms.have)
+	}) {
+		return 0, 0, ""
+	}
+	return i, 0.7, fmt.Sprintf("%s has moved behind its own phrase for the rhyme; my ear expects %s.", quote(capital(made.lower)), quote(made.Text+" "+ps.span(k, i-1).In(ps.text)))
+}
+
+// objectBeforeInfinitive hears "he went the floor to sweep". What one has or
+// needs does come before it: "a floor to sweep".
+func objectBeforeInfinitive(ps *passage, i int) (int, float64, string) {
+	verb, to := ps.at(i), ps.at(i-1)
+	if verb.first || !ps.joined(i-1) || !ps.joined(i-2) || !ps.closes(i) || to.Tag != grammar.To && to.lower != "to" || !bareVerb(verb) {
+		return 0, 0, ""
+	}
+	k := i - 2
+	if !ps.at(k).Tag.IsNoun() {
+		return 0, 0, ""
+	}
+	for k > 0 && ps.joined(k-1) && (ps.at(k).Tag.IsNoun() || ps.at(k).Tag.IsAdjective()) {
+		k--
+	}
+	if d := ps.at(k); d.Tag != grammar.Determiner && d.Tag != grammar.Possessive || k == 0 || !ps.joined(k-1) || !ps.at(k-1).in(setting) {
+		return 0, 0, ""
+	}
+	return i, 0.74, fmt.Sprintf("%s comes before the doing, so that the line can end on %s; English would say %s.",
+		capital(ps.span(k, i-2).In(ps.text)), quote(verb.Text), quote("to "+verb.Text+" "+ps.span(k, i-2).In(ps.text)))
 }
 
 var (
@@ -141,6 +195,9 @@ var (
 	postpositive = listed("postpositive")
 	indefinite   = listed("indefinite")
 	colours      = listed("colours")
+	poetic       = listed("poetic")
+	fairs        = listed("fairs")
+	setting      = listed("setting")
 	measures     = listed("measures")
 	manner       = listed("manner")
 	// owning are verbs whose object stays as it is.

@@ -191,11 +191,13 @@ func sizes(ps *passage, i int) bool {
 	if before.is("be", "as", "too", "how", "that", "so", "and", "or", "not", "no", "great", "more", "less", "the") {
 		return false
 	}
-	from, to := ps.sentence(i)
+	// Another size in the stanza is what it is measured against.
+	from, to := 0, len(ps.tokens)
 	against := ps.any(from, to, func(o *token) bool {
-		return o != t && (o.in(weakSize) || o.is("little", "tiny", "huge", "than", "bigger", "smaller", "biggest", "smallest", "grew", "grow", "shrank", "larger", "size", "wee", "but", "tall", "short", "fit", "one", "ones"))
+		return o != t && (o.in(weakSize) || o.is("little", "tiny", "huge", "than", "bigger", "smaller", "biggest", "smallest", "grew", "grow", "shrank", "larger", "size", "wee", "short", "fit"))
 	})
-	return !against
+	begin, end := ps.sentence(i)
+	return !against && !ps.any(begin, end, func(o *token) bool { return o.is("but", "one", "ones", "tall") })
 }
 
 // feels reports whether a feeling is named and left at that.
@@ -213,7 +215,7 @@ func feels(ps *passage, i int) bool {
 
 // shownWithin is how many lines after a feeling's name what shows it may stand
 // (ours).
-const shownWithin = 1
+const shownWithin = 2
 
 // showing are the parts of a body and the doings in which a feeling is seen.
 var showing = listed("showing")
