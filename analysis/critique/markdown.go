@@ -24,7 +24,7 @@ func Markdown(l Letter) string {
 		fence(&b, "", s.Feet, "")
 		action := ""
 		for _, n := range s.Notes {
-			if n.Action != action && n.Action != "" && (s.Kind == First || s.Kind == Lines || s.Kind == Verses) {
+			if n.Action != action && n.Action != "" && Grouped(s.Kind) {
 				action = n.Action
 				fmt.Fprintf(&b, "\n### %s\n", Escape(action))
 			}
@@ -42,6 +42,9 @@ func Markdown(l Letter) string {
 	}
 	return b.String()
 }
+
+// Grouped reports whether a section's notes stand under their actions.
+func Grouped(kind SectionKind) bool { return kind == First || kind == Lines || kind == Verses }
 
 // Heading is what stands over a letter.
 func Heading(l Letter) string {

@@ -32,7 +32,8 @@ func (w *writer) welcome(code checks.Code) []int {
 			return false
 		}
 		for _, i := range w.faults[f.Line] {
-			if g := w.Findings[i]; g.Code.Area() == "meter" || g.Span.Start < f.Span.End && f.Span.Start < g.Span.End {
+			g := w.Findings[i]
+			if g.Code.Area() == "meter" && g.Severity > checks.Hint || g.Span.Start < f.Span.End && f.Span.Start < g.Span.End {
 				return false
 			}
 		}

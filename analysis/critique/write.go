@@ -38,7 +38,7 @@ type writer struct {
 func Write(p Parts, tone Tone) Letter {
 	w := &writer{Parts: p, tone: tone, told: make([]bool, len(p.Findings)), faults: map[int][]int{}}
 	for i, f := range p.Findings {
-		if f.Line >= 0 && f.Severity > checks.Hint {
+		if f.Line >= 0 && f.Severity > checks.Praise {
 			w.faults[f.Line] = append(w.faults[f.Line], i)
 		}
 	}
