@@ -162,7 +162,7 @@ func participleLast(ps *passage, i int) (int, float64, string) {
 	from, _ := ps.clause(i)
 	carried := ps.any(from, k-1, func(t *token) bool { return t.finite() && !t.in(saying) })
 	if !carried || ps.any(from, k-1, func(t *token) bool {
-		return t.is("that", "who", "which", "when", "as", "till", "until", "if") || t.in(forms.have)
+		return t.is("that", "who", "which", "when", "as", "till", "until", "if") || t.in(forms.have) || t.in(forms.be)
 	}) {
 		return 0, 0, ""
 	}
