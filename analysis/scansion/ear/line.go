@@ -1,6 +1,7 @@
 package ear
 
 import (
+	"slices"
 	"strings"
 
 	"dandle/analysis/manuscript"
@@ -116,8 +117,11 @@ func kindOf(w *Word, lower string, p *phonetics.Pronunciation, place int) kind {
 }
 
 func makeWays(w *Word, self, previous, next *shape, before manuscript.Break, at, of int) []way {
-	ways := make([]way, 0, min(len(w.Ways), maxWays))
-	for i := range min(len(w.Ways), maxWays) {
+	ways := make([]way, 0, maxWays)
+	for i := range w.Ways {
+		if len(ways) == maxWays {
+			break
+		}
 		p := &w.Ways[i]
 		n := len(p.Syllables)
 		ready := way{syllables: make([]syllable, n), cost: p.Cost, index: i}
@@ -189,7 +193,9 @@ func makeWays(w *Word, self, previous, next *shape, before manuscript.Break, at,
 				}
 			}
 		}
-		ways = append(ways, ready)
+		if !slices.ContainsFunc(ways, func(w way) bool { return slices.Equal(w.syllables, ready.syllables) }) {
+			ways = append(ways, ready) // a way that sounds otherwise but sits alike adds nothing
+		}
 	}
 	return ways
 }

@@ -129,7 +129,7 @@ func (m *Model) Scores(l *Line) *Scores {
 func (m *Model) sweep(l *Line, all lifts, foot Foot, work *[4]row) (*row, int) {
 	f := familyOf[foot]
 	here, start, current, next := &work[0], &work[1], &work[2], &work[3]
-	var tables [breaks][phaseCount]float32
+	var tables [breaks]phases
 	for before := range tables {
 		tables[before] = m.beatWeights(foot, before)
 	}
@@ -170,7 +170,7 @@ func (m *Model) sweep(l *Line, all lifts, foot Foot, work *[4]row) (*row, int) {
 }
 
 // beatWeights are what a beat adds in each phase, but for its own lift.
-func (m *Model) beatWeights(foot Foot, before int) (w [phaseCount]float32) {
+func (m *Model) beatWeights(foot Foot, before int) (w phases) {
 	for p := range w {
 		if st := &steps[p]; st.opening >= 0 {
 			w[p] = m.w[atOpening+int(foot)*openings+int(st.opening)]
@@ -185,14 +185,15 @@ func (m *Model) beatWeights(foot Foot, before int) (w [phaseCount]float32) {
 // beats, to where a slack and where a beat would take them. It is steps written
 // out, since it is where the time goes: a slack moves every phase to the one
 // beside it, a beat to the first of the gap that it closes.
-func advance(from, to *row, top int, lift float32, w *[phaseCount]float32) {
+func advance(from, to *row, top int, lift float32, w *phases) {
 	for b := 0; b <= min(top+1, MaxBeats); b++ {
 		n := &to[b]
 		if b <= top {
 			c := &from[b]
-			n[0], n[1], n[2], n[3] = none, c[0], c[1], max(c[2], c[3])
-			for k := openings; k < phaseCount; k += gaps {
-				n[k], n[k+1], n[k+2], n[k+3], n[k+4] = none, c[k], c[k+1], c[k+2], max(c[k+3], c[k+4])
+			n[0], n[1], n[2], n[3] = none, c[0], c[1], larger(c[2], c[3])
+			for k := openings; k+gaps <= len(n); k += gaps {
+				n, c := n[k:k+gaps:k+gaps], c[k:k+gaps:k+gaps]
+				n[0], n[1], n[2], n[3], n[4] = none, c[0], c[1], c[2], larger(c[3], c[4])
 			}
 		} else {
 			n.clear()
@@ -203,17 +204,28 @@ func advance(from, to *row, top int, lift float32, w *[phaseCount]float32) {
 		c := &from[b-1]
 		for o := range openings {
 			p := inGap(gaps+min(o, 2), 0)
-			n[p] = max(n[p], c[o]+w[o]+lift)
+			n[p] = larger(n[p], c[o]+w[o]+lift)
 		}
-		for g := range gaps {
-			best := none
-			for p := openings + g; p < phaseCount; p += gaps {
-				best = max(best, c[p]+w[p])
-			}
+		// The best way to each gap over all contexts.
+		g0, g1, g2, g3, g4 := none, none, none, none, none
+		for k := openings; k+gaps <= len(c); k += gaps {
+			c, w := c[k:k+gaps:k+gaps], w[k:k+gaps:k+gaps]
+			g0, g1, g2 = larger(g0, c[0]+w[0]), larger(g1, c[1]+w[1]), larger(g2, c[2]+w[2])
+			g3, g4 = larger(g3, c[3]+w[3]), larger(g4, c[4]+w[4])
+		}
+		for g, best := range [gaps]float32{g0, g1, g2, g3, g4} {
 			p := inGap(g, 0)
-			n[p] = max(n[p], best+lift)
+			n[p] = larger(n[p], best+lift)
 		}
 	}
+}
+
+// larger is max without its care for NaN, which no score is.
+func larger(a, b float32) float32 {
+	if a > b {
+		return a
+	}
+	return b
 }
 
 // A mark remembers how the best score of a state was reached.
