@@ -5,6 +5,7 @@ package checks
 var All = []*Check{
 	bookSpreads,         // book/spreads
 	bookWordCount,       // book/word-count
+	imageStray,          // image/stray
 	markApostrophe,      // mark/apostrophe
 	markDash,            // mark/dash
 	meterCrowdedStress,  // meter/crowded-stress

@@ -1,0 +1,18 @@
+package checks
+
+import (
+	"dandle/analysis/manuscript"
+	"dandle/analysis/scansion"
+)
+
+// Strays are the words of a stanza that image/stray suspects, the likeliest
+// first, whether or not it is sure enough to speak.
+func Strays(poem *scansion.Poem, stanza manuscript.Stanza) []string {
+	ear := newImageEar()
+	found := ear.picture(poem, stanza)
+	var texts []string
+	for _, w := range ear.strays(&found) {
+		texts = append(texts, w.text)
+	}
+	return texts
+}
