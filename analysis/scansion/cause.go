@@ -10,6 +10,13 @@ import (
 // that a reader cannot dance through (ours: three are slow, four stop).
 const crowd = 4
 
+// slow is the number of them below which a line must be surelyOff to be called
+// crowded (ours).
+const (
+	slow      = 3
+	surelyOff = 0.75
+)
+
 // foreign is how much better another foot must suit a line, in units of the
 // score, before the line is said to walk in that foot (ours).
 const foreign = 1.5

@@ -34,16 +34,19 @@ type Evidence struct {
 	// Wrenched is how much the longer words whose main stress stands in slack,
 	// and another syllable on the beat, want it otherwise.
 	Wrenched float64
+	// Strange is Foreign again for a line that has none of its foot's own
+	// gaps at all, and 0 for one that has some.
+	Strange float64
 
 	// The foot that would suit it best, and the beats it then has.
 	foreignFoot  ear.Foot
 	foreignBeats int
 }
 
-const evidenceSize = 9
+const evidenceSize = 10
 
 func (e *Evidence) parts() [evidenceSize]*float64 {
-	return [evidenceSize]*float64{&e.Forced, &e.Foreign, &e.Strained, &e.Worst, &e.Uneven, &e.Odd, &e.Crowded, &e.Slack, &e.Wrenched}
+	return [evidenceSize]*float64{&e.Forced, &e.Foreign, &e.Strained, &e.Worst, &e.Uneven, &e.Odd, &e.Crowded, &e.Slack, &e.Wrenched, &e.Strange}
 }
 
 // wrench is what a longer word out of its stress counts at least, whatever the
@@ -84,6 +87,9 @@ func (h *heard) evidence(f *form, l *Line) Evidence {
 	}
 	e.Uneven = -float64(r.Shape)
 	e.Odd = float64(oddGaps(r.Beats, f.foot))
+	if wanted > 2 && int(e.Odd) == wanted-1 {
+		e.Strange = e.Foreign
+	}
 	own, _ := h.read(f.foot, freeBeats)
 	if from, to, _ := longestCrowd(l, own.Strong); to-from > 3 {
 		e.Crowded = float64(to - from - 3)
@@ -184,4 +190,5 @@ var devianceWeights = [evidenceSize]float64{
 	2.0,  // crowded
 	1.7,  // slack
 	0.8,  // wrenched
+	0.3,  // strange
 }

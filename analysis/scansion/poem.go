@@ -74,6 +74,11 @@ func (p *Poem) judge(v *verse, g *group) (int, bool) {
 		if l.Deviance >= offAt {
 			l.Fits = false
 			l.Break = l.cause(lines[k], &g.form)
+			if l.Break.Cause == CrowdedStress && l.Break.To-l.Break.From < slow && l.Deviance < surelyOff {
+				// A strong word in a slack place is the commonest licence there is.
+				l.Fits, l.Break = true, nil
+				continue
+			}
 			if l.Break.Cause == PatternChange && l.Evidence.Foreign >= foreign {
 				// What is heard there is the other meter.
 				l.setReading(lines[k], l.Evidence.foreignFoot, l.Evidence.foreignBeats)

@@ -35,6 +35,10 @@ func (s *syllable) heavy() bool {
 	return s.strength == strong || (s.kind == number || s.kind == adverb) && !s.closed
 }
 
+// light reports whether speech passes over the syllable: it is unstressed, or
+// a small word of a closed class.
+func (s *syllable) light() bool { return s.strength <= weak || s.closed }
+
 // A way is one way to say a word of the line.
 type way struct {
 	syllables []syllable

@@ -342,7 +342,7 @@ func (m *Model) Read(l *Line, words int, foot Foot, beats int) (Reading, bool) {
 			r.Beats = append(r.Beats, k.beat)
 			r.Lifts = append(r.Lifts, all[w][v][i][f])
 			r.Strong = append(r.Strong, l.words[w][v].syllables[i].heavy())
-			r.Light = append(r.Light, l.words[w][v].syllables[i].strength <= weak)
+			r.Light = append(r.Light, l.words[w][v].syllables[i].light())
 			phaseAt = k.from
 			if k.beat {
 				at--
