@@ -87,6 +87,9 @@ func Try(way Way) string {
 	if way.Line == "" {
 		return "A way: " + way.Title + "."
 	}
+	if strings.ContainsAny(way.Line, "“”\"") {
+		return "A way: " + way.Line
+	}
 	return "A way: " + quoted(way.Line)
 }
 

@@ -180,6 +180,8 @@ func (w *writer) schemes() string {
 	switch f := forms[order[0]]; {
 	case f.stanzas == all && all == 1:
 		return "The verse rhymes " + order[0] + "."
+	case f.stanzas == all && all == 2:
+		return fmt.Sprintf("Both verses rhyme %s%s.", order[0], freeLines(order))
 	case f.stanzas == all:
 		return fmt.Sprintf("All %s verses rhyme %s%s.", cardinal(all), order[0], freeLines(order))
 	case f.stanzas == 1:

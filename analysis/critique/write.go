@@ -32,11 +32,14 @@ type writer struct {
 	told []bool // by finding
 	// faults are the findings that ask for a change, by verse line.
 	faults map[int][]int
+	// offered are the lines already held out as a way: two notes on one line
+	// are often mended by the same.
+	offered map[string]bool
 }
 
 // Write writes the letter about a manuscript.
 func Write(p Parts, tone Tone) Letter {
-	w := &writer{Parts: p, tone: tone, told: make([]bool, len(p.Findings)), faults: map[int][]int{}}
+	w := &writer{Parts: p, tone: tone, told: make([]bool, len(p.Findings)), faults: map[int][]int{}, offered: map[string]bool{}}
 	for i, f := range p.Findings {
 		if f.Line >= 0 && f.Severity > checks.Praise {
 			w.faults[f.Line] = append(w.faults[f.Line], i)
@@ -109,9 +112,12 @@ func (w *writer) note(i int) Note {
 		if len(n.Ways) == maxWays {
 			break
 		}
-		if way, scans := w.way(f, fix); scans {
-			n.Ways = append(n.Ways, way)
+		way, scans := w.way(f, fix)
+		if !scans || way.Line != "" && w.offered[way.Line] {
+			continue
 		}
+		w.offered[way.Line] = true
+		n.Ways = append(n.Ways, way)
 	}
 	return n
 }

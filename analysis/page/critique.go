@@ -165,13 +165,15 @@ func verse(p critique.Parts, i int, found []int, numbers map[int]int) verseLine 
 		f := p.Findings[k]
 		praise := f.Severity == checks.Praise
 		if !praise {
-			noted = append(noted, f.Span)
+			if f.Span.Len()*4 < m.Lines[i].Span.Len()*3 { // a note about the line as a whole marks no words of it
+				noted = append(noted, f.Span)
+			}
 			if f.Expected != "" && f.Expected != f.Heard {
 				v.Wanted = card.Spaced(f.Expected)
 			}
 		}
 		entry := marginal{Note: numbers[k], Label: critique.Label(f.Code), Praise: praise}
-		if f.Span.Len() < m.Lines[i].Span.Len() {
+		if f.Span.Len()*4 < m.Lines[i].Span.Len()*3 {
 			entry.Words = short(f.Span.In(m.Text))
 		}
 		v.Margin = append(v.Margin, entry)

@@ -17,9 +17,11 @@ const (
 	textFormat format = iota
 	jsonFormat
 	sarifFormat
+	markdownFormat
+	htmlFormat
 )
 
-var formatNames = [...]string{"text", "json", "sarif"}
+var formatNames = [...]string{"text", "json", "sarif", "md", "html"}
 
 func (f format) String() string { return formatNames[f] }
 
