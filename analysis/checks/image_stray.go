@@ -94,16 +94,19 @@ func (e *imageEar) suspicion(shown *picture) (suspicion, bool) {
 	if len(shown.nouns) < leastPicture {
 		return suspicion{}, false
 	}
-	ranked := e.strays(shown)
+	ranked := e.ranked(shown)
+	// Looking up what can be seen is slow, so it is left until the nearness
+	// alone could be enough: what it leaves out comes first.
+	if len(ranked) <= looked || ranked[0].belonging > outside || meanBelonging(ranked[looked:]) < gathered {
+		return suspicion{}, false
+	}
+	ranked = seen(ranked)
 	const told = 3
 	if len(ranked) <= told {
 		return suspicion{}, false
 	}
-	s := suspicion{stray: ranked[0], gap: ranked[1].belonging - ranked[0].belonging}
 	others := ranked[1:]
-	for _, w := range others {
-		s.closeness += w.belonging / float64(len(others))
-	}
+	s := suspicion{stray: ranked[0], gap: others[0].belonging - ranked[0].belonging, closeness: meanBelonging(others)}
 	for _, w := range slices.Backward(others[len(others)-told:]) {
 		s.inside = append(s.inside, w.text)
 	}
@@ -226,9 +229,8 @@ func (e *imageEar) picture(poem *scansion.Poem, stanza manuscript.Stanza) pictur
 	return found
 }
 
-// strays ranks the things of a picture, the one that belongs least first. What
-// cannot be seen is left out where it would come first.
-func (e *imageEar) strays(found *picture) []pictured {
+// ranked ranks the nouns of a picture, the one that belongs least first.
+func (e *imageEar) ranked(found *picture) []pictured {
 	if len(found.nouns) > mostPicture {
 		return nil
 	}
@@ -247,14 +249,30 @@ func (e *imageEar) strays(found *picture) []pictured {
 		ranked[i].belonging = nearest(near) + spreadOf(theme.Nearness).of(theme.Nearness(ranked[i].known))
 	}
 	slices.SortStableFunc(ranked, func(a, b pictured) int { return cmp.Compare(a.belonging, b.belonging) })
-	const looked = 6
-	kept := ranked[:0:0]
+	return ranked
+}
+
+// looked is how many of a ranking's first words must name what can be seen.
+const looked = 6
+
+// seen leaves out of a ranking what would come first and cannot be seen: what
+// an abstract word calls up is no picture.
+func seen(ranked []pictured) []pictured {
+	var kept []pictured
 	for i, w := range ranked {
 		if i >= looked || visible(w.known) {
 			kept = append(kept, w)
 		}
 	}
 	return kept
+}
+
+func meanBelonging(list []pictured) float64 {
+	sum := 0.0
+	for _, w := range list {
+		sum += w.belonging
+	}
+	return sum / float64(len(list))
 }
 
 // nearest is the mean of the three greatest: a word belongs by what it has to
