@@ -118,32 +118,30 @@ func (f *frame) holds(words []string) bool {
 	return slices.Equal(words[:len(f.before)], f.before) && slices.Equal(words[len(words)-len(f.after):], f.after)
 }
 
-// drift is where a line that nearly keeps the frame leaves it: the words
+// drift is where a line that nearly keeps the frame leaves it: the word
 // [from, to) of the line, at a place in the frame, where the others have other
 // words. It is false for a line that keeps it, or leaves it in more than a word.
 func (f *frame) drift(words []string) (from, to int, others string, drifts bool) {
-	if f.holds(words) || f.words() < frameWords {
+	slot := len(words) - f.words()
+	if slot < 0 || slot > longestSlot || f.words() < frameWords {
 		return 0, 0, "", false
 	}
-	all := slices.Concat(f.before, f.after)
-	for at := range all {
-		without := frame{before: f.before, after: f.after}
-		place := at // in the line, counted from its start
-		if at < len(f.before) {
-			without.before = slices.Delete(slices.Clone(f.before), at, at+1)
-		} else {
-			without.after = slices.Delete(slices.Clone(f.after), at-len(f.before), at-len(f.before)+1)
-			place = len(words) - (len(all) - at)
+	place := -1
+	compare := func(held, have []string, start int) bool {
+		for k := range held {
+			if held[k] == have[k] {
+				continue
+			}
+			if place >= 0 {
+				return false
+			}
+			place, others = start+k, held[k]
 		}
-		if place < 0 || place >= len(words) {
-			continue
-		}
-		// One word in another's place: "for the wind's" for "there's a wind".
-		swapped := slices.Delete(slices.Clone(words), place, place+1)
-		slot := len(words) - len(all)
-		if slot >= 0 && slot <= longestSlot && without.words() >= frameWords-1 && without.holds(swapped) {
-			return place, place + 1, all[at], true
-		}
+		return true
 	}
-	return 0, 0, "", false
+	tail := len(words) - len(f.after)
+	if !compare(f.before, words, 0) || !compare(f.after, words[tail:], tail) || place < 0 {
+		return 0, 0, "", false
+	}
+	return place, place + 1, others, true
 }

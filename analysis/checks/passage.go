@@ -49,7 +49,12 @@ func passages(p *Pass) []passage {
 var straight = strings.NewReplacer("’", "'", "‘", "'")
 
 // plain is a word in lower case with a typewriter's apostrophe.
-func plain(word string) string { return strings.ToLower(straight.Replace(word)) }
+func plain(word string) string {
+	if strings.ContainsRune(word, '’') || strings.ContainsRune(word, '‘') {
+		word = straight.Replace(word)
+	}
+	return strings.ToLower(word)
+}
 
 // refrains tells which lines come again word for word: a writer who says a
 // thing twice means it.
