@@ -1,9 +1,8 @@
 package scansion
 
 import (
-	"sync"
-
 	"dandle/analysis/manuscript"
+	"dandle/analysis/memo"
 	"dandle/analysis/scansion/ear"
 	"dandle/phonetics"
 	"dandle/phonetics/grammar"
@@ -16,67 +15,29 @@ import (
 // goroutines may use it.
 type Memo struct {
 	reader *phonetics.Reader
-
-	mu sync.Mutex
-	// What was not asked for in the last two scans is forgotten.
-	young, old generation
-}
-
-// A generation is what one scan asked for.
-type generation struct {
-	lines map[string]*heard
-	tags  map[string][]grammar.Tag // by the passage's tokens
-}
-
-func newGeneration(size int) generation {
-	return generation{lines: make(map[string]*heard, size), tags: make(map[string][]grammar.Tag, size/4)}
+	lines  memo.Memo[*heard]
+	tagged memo.Memo[[]grammar.Tag] // by the passage's tokens
 }
 
 // NewMemo makes an empty memo for a reader.
-func NewMemo(r *phonetics.Reader) *Memo {
-	return &Memo{reader: r, young: newGeneration(0)}
-}
+func NewMemo(r *phonetics.Reader) *Memo { return &Memo{reader: r} }
 
 // age begins a new scan: what the scan before the last used is forgotten.
 func (m *Memo) age() {
-	m.mu.Lock()
-	defer m.mu.Unlock()
-	m.young, m.old = newGeneration(len(m.young.lines)), m.young
+	m.lines.Age()
+	m.tagged.Age()
 }
 
 // line is what is heard in a line, from memory where it was heard before.
 func (m *Memo) line(words []manuscript.Word, tags []grammar.Tag) *heard {
-	return remember(m, lineKey(words, tags), generation.ofLines, func() *heard {
+	return m.lines.Get(lineKey(words, tags), func() *heard {
 		return hear(lineWords(words, tags, m.reader))
 	})
 }
 
 // tags are the parts of speech of a passage.
 func (m *Memo) tags(tokens []grammar.Token) []grammar.Tag {
-	return remember(m, passageKey(tokens), generation.ofTags, func() []grammar.Tag { return grammar.Tags(tokens) })
-}
-
-func (g generation) ofLines() map[string]*heard       { return g.lines }
-func (g generation) ofTags() map[string][]grammar.Tag { return g.tags }
-
-// remember is the value of a key, from memory or made anew.
-func remember[T any](m *Memo, key string, in func(generation) map[string]T, make func() T) T {
-	m.mu.Lock()
-	v, ok := in(m.young)[key]
-	if !ok {
-		if v, ok = in(m.old)[key]; ok {
-			in(m.young)[key] = v
-		}
-	}
-	m.mu.Unlock()
-	if ok {
-		return v
-	}
-	v = make()
-	m.mu.Lock()
-	in(m.young)[key] = v
-	m.mu.Unlock()
-	return v
+	return m.tagged.Get(passageKey(tokens), func() []grammar.Tag { return grammar.Tags(tokens) })
 }
 
 // passageKey is all that a passage's parts of speech depend on.
