@@ -22,7 +22,9 @@ type Snapshot struct {
 	options    Options
 	manuscript *manuscript.Manuscript
 	reader     *phonetics.Reader
-	memo       *scansion.Memo // shared with the snapshots before and after, while the reader stays
+	// Shared with the snapshots before and after, while the reader stays.
+	memo   *scansion.Memo
+	memory *checks.Memory
 
 	poem     func() *scansion.Poem
 	stanzas  func() []rhyme.Stanza
@@ -33,7 +35,7 @@ type Snapshot struct {
 func New(text string, options Options) *Snapshot {
 	m := manuscript.Parse(text)
 	reader := newReader(m, options.House)
-	return newSnapshot(m, options, reader, scansion.NewMemo(reader))
+	return newSnapshot(m, options, reader, scansion.NewMemo(reader), &checks.Memory{})
 }
 
 // With is the snapshot of another text under the same options. It takes over
@@ -41,20 +43,20 @@ func New(text string, options Options) *Snapshot {
 func (s *Snapshot) With(text string) *Snapshot {
 	m := manuscript.Parse(text)
 	if sameSounds(&m.Front, &s.manuscript.Front) {
-		return newSnapshot(m, s.options, s.reader, s.memo)
+		return newSnapshot(m, s.options, s.reader, s.memo, s.memory)
 	}
 	reader := newReader(m, s.options.House)
-	return newSnapshot(m, s.options, reader, scansion.NewMemo(reader))
+	return newSnapshot(m, s.options, reader, scansion.NewMemo(reader), &checks.Memory{})
 }
 
-func newSnapshot(m *manuscript.Manuscript, options Options, reader *phonetics.Reader, memo *scansion.Memo) *Snapshot {
+func newSnapshot(m *manuscript.Manuscript, options Options, reader *phonetics.Reader, memo *scansion.Memo, memory *checks.Memory) *Snapshot {
 	m.Problems = append(m.Problems, problems(m)...)
-	s := &Snapshot{options: options, manuscript: m, reader: reader, memo: memo}
+	s := &Snapshot{options: options, manuscript: m, reader: reader, memo: memo, memory: memory}
 	s.poem = sync.OnceValue(func() *scansion.Poem { return scansion.Scan(m, memo) })
 	s.stanzas = sync.OnceValue(func() []rhyme.Stanza { return rhyme.Hear(lineEnds(m, s.poem())) })
 	s.findings = sync.OnceValue(func() []checks.Finding {
 		return checks.Run(checks.Pass{
-			Manuscript: m, Poem: s.poem(), Schemes: s.Schemes(), Reader: reader, House: options.House,
+			Manuscript: m, Poem: s.poem(), Schemes: s.Schemes(), Reader: reader, House: options.House, Memory: memory,
 		})
 	})
 	return s

@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"dandle/analysis/manuscript"
+	"dandle/analysis/memo"
 	"dandle/analysis/rhyme"
 	"dandle/analysis/scansion"
 	"dandle/phonetics"
@@ -25,12 +26,27 @@ type Pass struct {
 	Reader     *phonetics.Reader
 	House      manuscript.House
 	Threshold  float64 // 0 stands for DefaultThreshold
+	Memory     *Memory // of earlier versions; nil remembers nothing
 
 	check  *Check
 	report func(Finding)
 	// What several checks listen to, worked out when the first one asks.
 	passages func() []passage
 	frames   func() []frame
+}
+
+// A Memory keeps what checks worked out for parts of a manuscript, from one
+// version to the next. The zero Memory is ready.
+type Memory struct{ kept memo.Memo[any] }
+
+// recall is what a check works out for a part of the manuscript, from memory
+// where it was worked out before. The key must hold all that it depends on.
+func recall[T any](p *Pass, key string, create func() T) T {
+	if p.Memory == nil {
+		return create()
+	}
+	kept := p.Memory.kept.Get(string(p.check.Code)+"\x00"+key, func() any { return create() })
+	return kept.(T)
 }
 
 // Report hands in a finding. The code is the check's own; so is the severity,
@@ -60,6 +76,9 @@ func run(pass Pass, checks []*Check) []Finding {
 	}
 	pass.frames = sync.OnceValue(func() []frame { return frames(pass.Manuscript) })
 	pass.passages = sync.OnceValue(func() []passage { return passages(&pass) })
+	if pass.Memory != nil {
+		pass.Memory.kept.Age()
+	}
 	var found []Finding
 	allowed := newAllowed(pass.Manuscript, pass.House)
 	for _, c := range checks {
