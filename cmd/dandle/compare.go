@@ -1,0 +1,223 @@
+package main
+
+import (
+	"bytes"
+	"flag"
+	"fmt"
+
+	"dandle/analysis/card"
+	"dandle/analysis/checks"
+	"dandle/analysis/page"
+	"dandle/analysis/revision"
+)
+
+func compareCommand() *command {
+	return &command{
+		name: "compare", synopsis: "[-f text|json|html] [-o OUT] OLD NEW", summary: "what a revision mended, and what it broke",
+		help: `
+Lays two drafts side by side: every line that changed with its feet before and after,
+the notes that are mended, new and unchanged, and in the last line the warnings before
+and after. Lines are followed where they were moved, split, joined or reworded.
+
+Examples:
+
+  dandle compare lamp-1.verse lamp-2.verse
+  git show HEAD:lamp.verse | dandle compare - lamp.verse
+  dandle compare -f html -o changes.html lamp-1.verse lamp-2.verse
+`,
+		flags: func(flags *flag.FlagSet) action {
+			f := formatFlag(flags, textFormat, jsonFormat, htmlFormat)
+			out := outputFlags(flags)
+			return func(s *session, args []string) (int, error) { return s.compare(*f, out, args) }
+		},
+	}
+}
+
+// A comparison is two drafts with what happened between them.
+type comparison struct {
+	readings [2]reading
+	drafts   [2]revision.Draft
+	revision.Revision
+}
+
+func (s *session) compare(f format, out *output, files []string) (int, error) {
+	if len(files) != 2 {
+		return exitBad, misuse("name two drafts, the older first (%d given)", len(files))
+	}
+	if err := out.check(files...); err != nil {
+		return exitBad, err
+	}
+	var drafts []reading
+	all, err := readManuscripts(s, files, func(r reading) (reading, error) {
+		r.snapshot.Findings() // heard beside the other draft
+		return r, nil
+	}, func(r reading) error {
+		drafts = append(drafts, r)
+		return nil
+	})
+	if err != nil || !all {
+		return exitBad, err
+	}
+	c := comparison{readings: [2]reading{drafts[0], drafts[1]}}
+	for i, r := range c.readings {
+		c.drafts[i] = revision.Draft{Manuscript: r.snapshot.Manuscript(), Poem: r.snapshot.Poem(), Findings: r.snapshot.Findings()}
+	}
+	c.Revision = revision.Compare(c.drafts[0], c.drafts[1])
+	data, err := s.comparison(f, &c)
+	if err != nil {
+		return exitBad, err
+	}
+	if err := out.write(s, data); err != nil {
+		return exitBad, err
+	}
+	return exitFine, nil
+}
+
+func (s *session) comparison(f format, c *comparison) ([]byte, error) {
+	switch f {
+	case jsonFormat:
+		var b bytes.Buffer
+		err := encode(&b, compared(c))
+		return b.Bytes(), err
+	case htmlFormat:
+		return page.Revision(c.Revision, c.readings[0].name, c.readings[1].name, c.drafts)
+	}
+	return c.text(s.paint), nil
+}
+
+// text is the comparison for a person.
+func (c *comparison) text(p painter) []byte {
+	var b bytes.Buffer
+	fmt.Fprintf(&b, "%s\n", p.paint(bold, printable(c.readings[0].name+" → "+c.readings[1].name)))
+	fmt.Fprintf(&b, "Lines: %s.\n", c.Lines())
+	for _, change := range c.Changes {
+		if change.Kind == revision.Kept {
+			continue
+		}
+		fmt.Fprintf(&b, "\n%s\n", p.paint(faint, change.Kind.String()))
+		c.side(&b, p, 0, "before", change.Old)
+		c.side(&b, p, 1, "after", change.New)
+	}
+	same := make([]int, len(c.Same))
+	for i, pair := range c.Same {
+		same[i] = pair.New
+	}
+	c.list(&b, p, "mended", 0, c.Mended, false)
+	c.list(&b, p, "gone with lines that were cut", 0, c.Gone, false)
+	c.list(&b, p, "new", 1, c.New, true)
+	c.list(&b, p, "unchanged", 1, same, false)
+	fmt.Fprintf(&b, "\n%s\n", p.paint(bold, c.Verdict()))
+	return b.Bytes()
+}
+
+// side sets the lines of one draft with their feet.
+func (c *comparison) side(b *bytes.Buffer, p painter, draft int, when string, lines []int) {
+	m, poem := c.drafts[draft].Manuscript, c.drafts[draft].Poem
+	for _, at := range lines {
+		line, heard := &m.Lines[at], &poem.Lines[at]
+		block := card.Line(m.Text, *line, *heard)
+		if block.Syllables == "" {
+			fmt.Fprintf(b, "%-6s %5d    %s\n", when, line.Number, printable(line.Span.In(m.Text)))
+			continue
+		}
+		marks := p.paint(faint, block.Marks)
+		if !heard.Fits {
+			marks = p.paint(yellow, block.Marks)
+		}
+		fmt.Fprintf(b, "                %s\n%-6s %5d    %s\n", marks, when, line.Number, block.Syllables)
+		if !heard.Fits && heard.Expected != "" {
+			fmt.Fprintf(b, "                %s\n", p.paint(yellow, "^ its place calls for "+card.Spaced(heard.Expected)))
+		}
+	}
+}
+
+// list names findings of one draft; what is new is told in full.
+func (c *comparison) list(b *bytes.Buffer, p painter, heading string, draft int, found []int, inFull bool) {
+	if len(found) == 0 {
+		return
+	}
+	m := c.drafts[draft].Manuscript
+	fmt.Fprintf(b, "\n%s\n", p.paint(faint, heading))
+	for _, i := range found {
+		f := c.drafts[draft].Findings[i]
+		line, column := place(m, f.Span.Start)
+		_, words, _ := cut(m, f.Span)
+		fmt.Fprintf(b, "  %s:%d:%d: %s %s", printable(c.readings[draft].name), line, column,
+			p.paint(severityInks[f.Severity], f.Severity.String()), p.paint(bold, string(f.Code)))
+		if inFull {
+			fmt.Fprintf(b, "  %s\n", printable(oneLine(f.Message)))
+		} else {
+			fmt.Fprintf(b, "  “%s”\n", words)
+		}
+	}
+}
+
+type comparedFiles struct {
+	Old       string           `json:"old"`
+	New       string           `json:"new"`
+	Verdict   string           `json:"verdict"`
+	Warnings  comparedCounts   `json:"warnings"`
+	Lines     []comparedLines  `json:"lines"` // every line of both, the kept ones too
+	Mended    []checkedFinding `json:"mended"`
+	Gone      []checkedFinding `json:"gone"`
+	Added     []checkedFinding `json:"added"`
+	Unchanged []comparedPair   `json:"unchanged"`
+}
+
+type comparedCounts struct {
+	Before int `json:"before"`
+	After  int `json:"after"`
+}
+
+type comparedLines struct {
+	Change string         `json:"change"`
+	Old    []comparedLine `json:"old"`
+	New    []comparedLine `json:"new"`
+}
+
+type comparedLine struct {
+	Line int    `json:"line"`
+	Text string `json:"text"`
+	Feet string `json:"feet"`
+	Fits bool   `json:"fits"`
+}
+
+type comparedPair struct {
+	Old checkedFinding `json:"old"`
+	New checkedFinding `json:"new"`
+}
+
+// compared is the comparison in the shape of the JSON.
+func compared(c *comparison) comparedFiles {
+	out := comparedFiles{
+		Old: c.readings[0].name, New: c.readings[1].name, Verdict: c.Verdict(),
+		Warnings: comparedCounts{c.Before, c.After}, Lines: make([]comparedLines, len(c.Changes)),
+		Unchanged: make([]comparedPair, len(c.Same)),
+	}
+	lines := func(draft int, list []int) []comparedLine {
+		set := make([]comparedLine, len(list))
+		m, poem := c.drafts[draft].Manuscript, c.drafts[draft].Poem
+		for k, at := range list {
+			set[k] = comparedLine{
+				Line: m.Lines[at].Number, Text: m.Lines[at].Span.In(m.Text),
+				Feet: poem.Lines[at].Reading.FeetPattern(), Fits: poem.Lines[at].Fits,
+			}
+		}
+		return set
+	}
+	for i, change := range c.Changes {
+		out.Lines[i] = comparedLines{change.Kind.String(), lines(0, change.Old), lines(1, change.New)}
+	}
+	found := func(draft int, list []int) []checkedFinding {
+		chosen := make([]checks.Finding, len(list))
+		for k, i := range list {
+			chosen[k] = c.drafts[draft].Findings[i]
+		}
+		return checkedFileOf(c.readings[draft], chosen).Findings
+	}
+	out.Mended, out.Gone, out.Added = found(0, c.Mended), found(0, c.Gone), found(1, c.New)
+	for i, pair := range c.Same {
+		out.Unchanged[i] = comparedPair{found(0, []int{pair.Old})[0], found(1, []int{pair.New})[0]}
+	}
+	return out
+}
