@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"dandle/analysis/card"
 	"dandle/analysis/checks"
@@ -169,7 +170,7 @@ func verse(p critique.Parts, i int, found []int, numbers map[int]int) verseLine 
 				noted = append(noted, f.Span)
 			}
 			if f.Expected != "" && f.Expected != f.Heard {
-				v.Wanted = card.Spaced(f.Expected)
+				v.Wanted = spaced(f.Expected)
 			}
 		}
 		entry := marginal{Note: numbers[k], Label: critique.Label(f.Code), Praise: praise}
@@ -178,8 +179,17 @@ func verse(p critique.Parts, i int, found []int, numbers map[int]int) verseLine 
 		}
 		v.Margin = append(v.Margin, entry)
 	}
-	v.Feet = pieces(m, i, heard, noted)
+	v.Feet, v.Pattern = pieces(m, i, heard, noted), heard.Reading.FeetPattern()
 	return v
+}
+
+// spaced sets a pattern for reading, so that a line break falls between feet.
+func spaced(pattern string) string {
+	feet := strings.Split(pattern, "|")
+	for i, f := range feet {
+		feet[i] = strings.ReplaceAll(card.Spaced(f), " ", "\u00a0")
+	}
+	return strings.Join(feet, " | ")
 }
 
 // short is a quotation for a margin, on one line.

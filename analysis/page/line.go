@@ -12,12 +12,13 @@ import (
 
 // A verseLine is one line of verse, cut into its feet.
 type verseLine struct {
-	Number int
-	Off    bool // it does not fit its place
-	Feet   []foot
-	Letter *letterMark // of its rhyme; nil where it rhymes with none
-	Margin []marginal
-	Wanted string // the pattern that its place calls for, where it has another
+	Number  int
+	Off     bool // it does not fit its place
+	Feet    []foot
+	Pattern string      // the feet in marks, for who does not see them
+	Letter  *letterMark // of its rhyme; nil where it rhymes with none
+	Margin  []marginal
+	Wanted  string // the pattern that its place calls for, where it has another
 }
 
 // A foot is the syllables between two bars.

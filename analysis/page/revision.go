@@ -3,7 +3,6 @@ package page
 import (
 	"fmt"
 
-	"dandle/analysis/card"
 	"dandle/analysis/checks"
 	"dandle/analysis/manuscript"
 	"dandle/analysis/revision"
@@ -109,12 +108,13 @@ func plainLine(d revision.Draft, i int) verseLine {
 	return verseLine{
 		Number: line.Number, Off: !d.Poem.Lines[i].Fits,
 		Feet: pieces(d.Manuscript, i, &d.Poem.Lines[i], nil), Wanted: wanted(d, i),
+		Pattern: d.Poem.Lines[i].Reading.FeetPattern(),
 	}
 }
 
 func wanted(d revision.Draft, i int) string {
 	if l := &d.Poem.Lines[i]; !l.Fits && l.Expected != "" && l.Expected != l.Reading.FeetPattern() {
-		return card.Spaced(l.Expected)
+		return spaced(l.Expected)
 	}
 	return ""
 }

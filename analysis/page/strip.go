@@ -28,7 +28,7 @@ type row struct {
 
 // Measures of a strip, in pixels.
 const (
-	lead    = 26 // for the mark of an odd line and the slacks before the first beat
+	lead    = 34 // for the mark of an odd line and the slacks before the first beat
 	step    = 24 // from beat to beat
 	rowStep = 16
 )
