@@ -3,6 +3,7 @@ package checks
 import (
 	"cmp"
 	"fmt"
+	"iter"
 	"math"
 	"slices"
 	"strings"
@@ -394,14 +395,7 @@ func still(w lexis.Word) bool {
 
 // kindOf climbs from a meaning to the first of the wide classes.
 func kindOf(s *lexis.Sense) kind {
-	const deepest = 12
-	at := *s
-	for range deepest {
-		wider := at.Kin()
-		if len(wider) == 0 {
-			break
-		}
-		at = wider[0]
+	for at := range wider(s) {
 		for _, name := range at.Words {
 			switch {
 			case livingClasses[name.String()]:
@@ -415,6 +409,73 @@ func kindOf(s *lexis.Sense) kind {
 	}
 	return unsure
 }
+
+// wider goes from a meaning to ever wider ones. Where WordNet's next step is a
+// phrase, which the list of words lacks, the definition leads on: an otter is a
+// "freshwater carnivorous mammal", and a mammal is known.
+func wider(s *lexis.Sense) iter.Seq[lexis.Sense] {
+	return func(yield func(lexis.Sense) bool) {
+		const deepest = 12
+		at, above := *s, s.Kin()
+		for range deepest {
+			if len(above) == 0 || narrower(&above[0], &at) {
+				next, known := genus(at.Meaning)
+				if !known || next.Is(&at) {
+					return
+				}
+				above = []lexis.Sense{next}
+			}
+			at = above[0]
+			if !yield(at) {
+				return
+			}
+			above = at.Kin()
+		}
+	}
+}
+
+// narrower reports whether a meaning is one step narrower than another: the
+// kin of a meaning begin with the wider ones, if it has any.
+func narrower(s, than *lexis.Sense) bool {
+	above := s.Kin()
+	return len(above) > 0 && above[0].Is(than)
+}
+
+// genus is the first meaning of the noun that a definition builds on: the last
+// word before what tells the thing from others of its kind.
+func genus(definition string) (lexis.Sense, bool) {
+	last := ""
+	for _, field := range strings.Fields(definition) {
+		word := strings.Trim(field, "(),;:`'")
+		if genusEnds[word] {
+			if last != "" && !genusEmpty[last] {
+				break
+			}
+			last = ""
+			continue
+		}
+		last = word
+		if strings.ContainsAny(field, ",;:") && !grammar.CanBe(word, grammar.Adjective) {
+			break
+		}
+	}
+	known := lexis.Find(strings.ToLower(last))
+	if known == lexis.None {
+		return lexis.Sense{}, false
+	}
+	senses := nounSenses(known)
+	if len(senses) == 0 {
+		return lexis.Sense{}, false
+	}
+	return senses[0], true
+}
+
+// The words of definitions after which a thing is told from its kind, and those
+// that stand for no kind.
+var (
+	genusEnds  = class("that which who with having of in for on from to used usually consisting made found where when by as at whose without resembling including related worn played")
+	genusEmpty = class("any one type kind form several various numerous many group")
+)
 
 // toldStems counts the stanzas that name a word; the title and the pitch count
 // as one each.

@@ -23,6 +23,7 @@ var All = []*Check{
 	praiseVariation,     // praise/variation
 	refrainDrift,        // refrain/drift
 	soundTongueTangle,   // sound/tongue-tangle
+	stanzaUnmatched,     // stanza/unmatched
 	wordFiller,          // word/filler
 	wordInvertedOrder,   // word/inverted-order
 	wordPaddingDo,       // word/padding-do
