@@ -288,7 +288,7 @@ func (w *weighed) features(s *slot, at *scene) [featureCount]float64 {
 	}
 	f[fClash] = s.clashes(w)
 	f[fVerse] = w.word.Along(&verse)
-	if !w.word.HasSense() && w.word.Level() <= closedLevel {
+	if w.word.Tagged() == 0 && w.word.Level() <= closedLevel {
 		f[fClosed] = 1
 	}
 	f[fLong] = float64(w.lead)
@@ -323,8 +323,8 @@ const (
 	featureCount
 )
 
-// closedLevel is SCOWL's size up to which a word that WordNet lacks is one of
-// grammar's own: WordNet holds none of those.
+// closedLevel is SCOWL's size up to which a word that was never tagged with a
+// sense is one of grammar's own: WordNet holds none of those.
 const closedLevel = 20
 
 // weights are fitted as a conditional logit: of all candidates for a place,
@@ -337,7 +337,8 @@ var weights = [featureCount]float64{
 
 // verse is the direction among the vectors from the news, whose words they
 // were made of, to verse. It was fitted with the weights, on the ends of lines
-// by six poets of the Chicago Rhyming Poetry Corpus.
+// by six poets of the Chicago Rhyming Poetry Corpus. It holds for the axes of
+// the table as it is: who rebuilds that from other words must fit it anew.
 var verse = words.Axis{
 	0.74, 0.8, -0.51, -1.06, 0.3, 0.4, 0.68, -0.94, -1.1, -0.38,
 	-0.18, 0.02, 0.49, -1.3, 0.64, -0.07, 0.4, 0.14, -0.82, 0.03,
@@ -382,7 +383,7 @@ func (p *Place) items(ranked []weighed, typed manuscript.Span) []Item {
 	list := make([]Item, len(ranked))
 	for i, w := range ranked {
 		list[i] = Item{
-			Text: w.text, Span: typed, Kind: w.kind, Pattern: w.pattern(),
+			Text: written(w.text), Span: typed, Kind: w.kind, Pattern: w.pattern(),
 			Detail: detail(&w.candidate, w.mate.word), Score: share(w.score),
 		}
 		if i < mostDocs {
@@ -390,6 +391,14 @@ func (p *Place) items(ranked []weighed, typed manuscript.Span) []Item {
 		}
 	}
 	return list
+}
+
+// written is a word with the capital that it always has.
+func written(text string) string {
+	if text == "i" || strings.HasPrefix(text, "i'") {
+		return "I" + text[1:]
+	}
+	return text
 }
 
 // mostDocs is how many items come with their meaning: a client asks for the

@@ -72,7 +72,7 @@ func Rhymes(word string, reader *phonetics.Reader, o Options) []Item {
 			pattern = o.Slot
 		}
 		items = append(items, Item{
-			Text: w.text, Kind: w.kind, Pattern: pattern,
+			Text: written(w.text), Kind: w.kind, Pattern: pattern,
 			Detail: detail(&w.candidate, word), Score: share(w.score),
 		})
 	}
@@ -164,8 +164,22 @@ func Meaning(text string) string {
 func stems(text string) []string {
 	list := []string{text}
 	for _, rule := range [][2]string{
-		{"ies", "y"}, {"ches", "ch"}, {"shes", "sh"}, {"ses", "s"}, {"xes", "x"}, {"zes", "z"}, {"s", ""},
-		{"ied", "y"}, {"ed", "e"}, {"ed", ""}, {"ing", "e"}, {"ing", ""}, {"er", "e"}, {"er", ""}, {"est", "e"}, {"est", ""},
+		{"ies", "y"},
+		{"ches", "ch"},
+		{"shes", "sh"},
+		{"ses", "s"},
+		{"xes", "x"},
+		{"zes", "z"},
+		{"s", ""},
+		{"ied", "y"},
+		{"ed", "e"},
+		{"ed", ""},
+		{"ing", "e"},
+		{"ing", ""},
+		{"er", "e"},
+		{"er", ""},
+		{"est", "e"},
+		{"est", ""},
 	} {
 		if stem, ok := strings.CutSuffix(text, rule[0]); ok && len(stem) > 1 {
 			list = append(list, stem+rule[1])
