@@ -9,9 +9,18 @@ func BenchmarkPronounce(b *testing.B) {
 		name, word string
 		reader     *Reader
 	}{
-		{"monosyllable", "moon", r}, {"function", "and", r}, {"dictionary", "lighthouse", r}, {"capital", "Lantern", r},
-		{"loosened", "wandering", r}, {"inflected", "hedgehoggish", r}, {"compound", "moonmoth", r}, {"elision", "wand’ring", r},
-		{"british", "lantern", gb}, {"stretched", "whoooosh", r}, {"guessed", "grommish", r}, {"guessed long", "wibbleflopsticated", r},
+		{"monosyllable", "moon", r},
+		{"function", "and", r},
+		{"dictionary", "lighthouse", r},
+		{"capital", "Lantern", r},
+		{"loosened", "wandering", r},
+		{"inflected", "hedgehoggish", r},
+		{"compound", "moonmoth", r},
+		{"elision", "wand’ring", r},
+		{"british", "lantern", gb},
+		{"stretched", "whoooosh", r},
+		{"guessed", "grommish", r},
+		{"guessed long", "wibbleflopsticated", r},
 	} {
 		b.Run(bench.name, func(b *testing.B) {
 			b.ReportAllocs()

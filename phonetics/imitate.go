@@ -153,9 +153,33 @@ func withoutVowel(word string) []reading {
 
 // consonantLetters are the commonest sounds of consonants, digraphs first.
 var consonantLetters = [...][2]string{
-	{"sh", "SH"}, {"ch", "CH"}, {"th", "TH"}, {"ph", "F"}, {"ck", "K"}, {"ng", "NG"}, {"wh", "W"},
-	{"b", "B"}, {"c", "K"}, {"d", "D"}, {"f", "F"}, {"g", "G"}, {"h", "HH"}, {"j", "JH"}, {"k", "K"}, {"l", "L"}, {"m", "M"},
-	{"n", "N"}, {"p", "P"}, {"q", "K"}, {"r", "R"}, {"s", "S"}, {"t", "T"}, {"v", "V"}, {"w", "W"}, {"x", "K S"}, {"z", "Z"},
+	{"sh", "SH"},
+	{"ch", "CH"},
+	{"th", "TH"},
+	{"ph", "F"},
+	{"ck", "K"},
+	{"ng", "NG"},
+	{"wh", "W"},
+	{"b", "B"},
+	{"c", "K"},
+	{"d", "D"},
+	{"f", "F"},
+	{"g", "G"},
+	{"h", "HH"},
+	{"j", "JH"},
+	{"k", "K"},
+	{"l", "L"},
+	{"m", "M"},
+	{"n", "N"},
+	{"p", "P"},
+	{"q", "K"},
+	{"r", "R"},
+	{"s", "S"},
+	{"t", "T"},
+	{"v", "V"},
+	{"w", "W"},
+	{"x", "K S"},
+	{"z", "Z"},
 }
 
 // isHeld reports whether a sound can be held, and so stand for a vowel.

@@ -297,11 +297,28 @@ func yearWords(n int) string {
 }
 
 var units = []struct{ letters, one, many string }{
-	{"am", "a. m.", "a. m."}, {"pm", "p. m.", "p. m."}, {"ft", "foot", "feet"}, {"in", "inch", "inches"}, {"yd", "yard", "yards"},
-	{"km", "kilometer", "kilometers"}, {"m", "meter", "meters"}, {"cm", "centimeter", "centimeters"}, {"mm", "millimeter", "millimeters"},
-	{"kg", "kilogram", "kilograms"}, {"g", "gram", "grams"}, {"lb", "pound", "pounds"}, {"lbs", "pound", "pounds"}, {"oz", "ounce", "ounces"},
-	{"mph", "m. p. h.", "m. p. h."}, {"%", "percent", "percent"}, {"°", "degree", "degrees"}, {"°c", "degree", "degrees"},
-	{"°f", "degree", "degrees"}, {"¢", "cent", "cents"}, {"p", "p.", "p."}, {"k", "thousand", "thousand"},
+	{"am", "a. m.", "a. m."},
+	{"pm", "p. m.", "p. m."},
+	{"ft", "foot", "feet"},
+	{"in", "inch", "inches"},
+	{"yd", "yard", "yards"},
+	{"km", "kilometer", "kilometers"},
+	{"m", "meter", "meters"},
+	{"cm", "centimeter", "centimeters"},
+	{"mm", "millimeter", "millimeters"},
+	{"kg", "kilogram", "kilograms"},
+	{"g", "gram", "grams"},
+	{"lb", "pound", "pounds"},
+	{"lbs", "pound", "pounds"},
+	{"oz", "ounce", "ounces"},
+	{"mph", "m. p. h.", "m. p. h."},
+	{"%", "percent", "percent"},
+	{"°", "degree", "degrees"},
+	{"°c", "degree", "degrees"},
+	{"°f", "degree", "degrees"},
+	{"¢", "cent", "cents"},
+	{"p", "p.", "p."},
+	{"k", "thousand", "thousand"},
 }
 
 // mixed reads runs of digits, of letters and of signs each by itself: R2D2,

@@ -37,8 +37,10 @@ func (p *parser) frontMatter() int {
 		gap = len(m.LineStarts)
 	}
 	m.Front.Span = Span{start, m.FileLineSpan(gap - 1).End}
-	m.Problems = append(m.Problems, Problem{Span{start, start + len("---")},
-		"The front matter is never closed, so it is read up to the first blank line. Close it with a line of three hyphens."})
+	m.Problems = append(m.Problems, Problem{
+		Span{start, start + len("---")},
+		"The front matter is never closed, so it is read up to the first blank line. Close it with a line of three hyphens.",
+	})
 	end := len(p.text)
 	if gap < len(m.LineStarts) {
 		end = m.LineStarts[gap]

@@ -57,8 +57,10 @@ func ParseHouse(data []byte) (House, []Problem) {
 				house.Weak[i] = strings.ToLower(w)
 			}
 		default:
-			problems = append(problems, Problem{e.key.Span,
-				fmt.Sprintf("The key %q is not known in the house rules. Known are %s.", e.key.Name, houseKeys)})
+			problems = append(problems, Problem{
+				e.key.Span,
+				fmt.Sprintf("The key %q is not known in the house rules. Known are %s.", e.key.Name, houseKeys),
+			})
 		}
 		if trouble != "" {
 			problems = append(problems, Problem{e.place(), trouble})

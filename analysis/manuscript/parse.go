@@ -305,8 +305,10 @@ func (p *parser) verseLine(i int, span Span) {
 	for j := firstNote; j < len(p.notes); j++ {
 		n := &p.notes[j].note
 		if n.Inside = n.Span.End <= p.segments[lastWords].Start; n.Inside {
-			p.problems = append(p.problems, pendingProblem{problem: Problem{n.Span,
-				"This art note stands in the middle of the line, so it is read as no part of the verse. Set it on a line of its own, or write \\[ if the bracket belongs to the verse."}})
+			p.problems = append(p.problems, pendingProblem{problem: Problem{
+				n.Span,
+				"This art note stands in the middle of the line, so it is read as no part of the verse. Set it on a line of its own, or write \\[ if the bracket belongs to the verse.",
+			}})
 		}
 	}
 	p.block = append(p.block, raw)
@@ -345,8 +347,10 @@ func (p *parser) comment(pos, end int) (Span, bool) {
 	}
 	if close < 0 {
 		p.noComment = true
-		p.problems = append(p.problems, pendingProblem{problem: Problem{Span{pos, end},
-			"This comment is never closed, so the rest of the line is skipped. Close it with -->."}})
+		p.problems = append(p.problems, pendingProblem{problem: Problem{
+			Span{pos, end},
+			"This comment is never closed, so the rest of the line is skipped. Close it with -->.",
+		}})
 		return Span{pos, end}, true
 	}
 	at := Span{pos, pos + 4 + close + 3}
@@ -391,8 +395,10 @@ func (p *parser) artNote(fileLine, pos int, span Span) Span {
 	inner := pos + 1
 	if end < 0 {
 		end = trimRight(p.text, inner, span.End)
-		p.problems = append(p.problems, pendingProblem{problem: Problem{Span{pos, end},
-			"This art note is never closed, so the rest of the line is read as the note. Close it with ]."}})
+		p.problems = append(p.problems, pendingProblem{problem: Problem{
+			Span{pos, end},
+			"This art note is never closed, so the rest of the line is read as the note. Close it with ].",
+		}})
 		p.notes = append(p.notes, pendingNote{Note{Span: Span{pos, end}, Text: strings.TrimSpace(p.text[inner:end])}, len(p.block), false})
 		return Span{pos, span.End}
 	}
@@ -556,8 +562,10 @@ func (p *parser) finish() {
 			kept = append(kept, a)
 			continue
 		}
-		m.Problems = append(m.Problems, Problem{a.Span,
-			"No line of verse follows this directive. Set it on the line it is for, or above it; for the whole manuscript, list the codes under allow: in the front matter."})
+		m.Problems = append(m.Problems, Problem{
+			a.Span,
+			"No line of verse follows this directive. Set it on the line it is for, or above it; for the whole manuscript, list the codes under allow: in the front matter.",
+		})
 	}
 	m.Allowances = kept
 	sort.SliceStable(m.Problems, func(i, j int) bool { return m.Problems[i].Span.Start < m.Problems[j].Span.Start })
@@ -610,11 +618,15 @@ func (p *parser) directive(span Span, line int) {
 	words := splitCodes(strings.TrimPrefix(body, directivePrefix))
 	switch {
 	case len(words) == 0 || words[0] != "allow":
-		p.m.Problems = append(p.m.Problems, Problem{span,
-			"This directive is not known. The one there is reads <!-- dandle: allow CODE -->."})
+		p.m.Problems = append(p.m.Problems, Problem{
+			span,
+			"This directive is not known. The one there is reads <!-- dandle: allow CODE -->.",
+		})
 	case len(words) == 1:
-		p.m.Problems = append(p.m.Problems, Problem{span,
-			"This directive names no code. Write the code of the note to accept, such as <!-- dandle: allow word/filler -->."})
+		p.m.Problems = append(p.m.Problems, Problem{
+			span,
+			"This directive names no code. Write the code of the note to accept, such as <!-- dandle: allow word/filler -->.",
+		})
 	default:
 		p.m.Allowances = append(p.m.Allowances, Allowance{Span: span, Codes: words[1:], Line: line})
 	}

@@ -215,8 +215,12 @@ func TestNotes(t *testing.T) {
 		got = append(got, note{n.Kind, n.Text, n.Line, n.Inside})
 	}
 	want := []note{
-		{ArtNote, "before", -1, false}, {ArtNote, "at the end", 0, false}, {ReviewerNote, "mine\nstill mine", 0, false},
-		{ArtNote, "two\nlines", 0, false}, {ArtNote, "in", 1, true}, {ReviewerNote, "last", 1, false},
+		{ArtNote, "before", -1, false},
+		{ArtNote, "at the end", 0, false},
+		{ReviewerNote, "mine\nstill mine", 0, false},
+		{ArtNote, "two\nlines", 0, false},
+		{ArtNote, "in", 1, true},
+		{ReviewerNote, "last", 1, false},
 	}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)

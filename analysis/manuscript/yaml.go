@@ -95,8 +95,10 @@ func readMapping(text string, places *places, line int) (entries []entry, proble
 		name, value := top.Content[i], top.Content[i+1]
 		key := Key{Name: name.Value, Span: places.node(name, line), Value: places.node(value, line)}
 		if usesAlias(name) || usesAlias(value) {
-			problems = append(problems, Problem{key.Span,
-				fmt.Sprintf("The entry %q uses an anchor or alias (& or *), which are not read here. Write the value out, or set it in quotes.", key.Name)})
+			problems = append(problems, Problem{
+				key.Span,
+				fmt.Sprintf("The entry %q uses an anchor or alias (& or *), which are not read here. Write the value out, or set it in quotes.", key.Name),
+			})
 			continue
 		}
 		e := entry{key, value}

@@ -307,12 +307,32 @@ var endings = [...]struct {
 	text string
 	may  classes
 }{
-	{"iness", 1 << cNN}, {"ness", 1 << cNN}, {"ment", 1 << cNN}, {"tion", 1 << cNN}, {"ship", 1<<cNN | 1<<cVB | 1<<cVBP}, {"hood", 1 << cNN},
-	{"less", 1 << cJJ}, {"ful", 1<<cJJ | 1<<cNN}, {"ous", 1 << cJJ}, {"ish", 1<<cJJ | 1<<cVB | 1<<cVBP | 1<<cNN}, {"like", 1<<cJJ | 1<<cRB},
-	{"able", 1 << cJJ}, {"ible", 1 << cJJ}, {"some", 1 << cJJ}, {"ward", 1<<cRB | 1<<cJJ}, {"wards", 1 << cRB}, {"wise", 1 << cRB},
-	{"edly", 1 << cRB}, {"ly", 1<<cRB | 1<<cJJ}, {"ing", 1<<cVBG | 1<<cNN | 1<<cJJ}, {"ed", 1<<cVBD | 1<<cVBN | 1<<cJJ},
-	{"est", 1<<cJJS | 1<<cRBS | 1<<cNN}, {"er", 1<<cJJR | 1<<cRBR | 1<<cNN | 1<<cVB | 1<<cVBP}, {"y", 1<<cJJ | 1<<cNN | 1<<cRB | 1<<cVB},
-	{"ss", 1<<cNN | 1<<cVB | 1<<cVBP}, {"s", 1<<cNNS | 1<<cVBZ | 1<<cNN},
+	{"iness", 1 << cNN},
+	{"ness", 1 << cNN},
+	{"ment", 1 << cNN},
+	{"tion", 1 << cNN},
+	{"ship", 1<<cNN | 1<<cVB | 1<<cVBP},
+	{"hood", 1 << cNN},
+	{"less", 1 << cJJ},
+	{"ful", 1<<cJJ | 1<<cNN},
+	{"ous", 1 << cJJ},
+	{"ish", 1<<cJJ | 1<<cVB | 1<<cVBP | 1<<cNN},
+	{"like", 1<<cJJ | 1<<cRB},
+	{"able", 1 << cJJ},
+	{"ible", 1 << cJJ},
+	{"some", 1 << cJJ},
+	{"ward", 1<<cRB | 1<<cJJ},
+	{"wards", 1 << cRB},
+	{"wise", 1 << cRB},
+	{"edly", 1 << cRB},
+	{"ly", 1<<cRB | 1<<cJJ},
+	{"ing", 1<<cVBG | 1<<cNN | 1<<cJJ},
+	{"ed", 1<<cVBD | 1<<cVBN | 1<<cJJ},
+	{"est", 1<<cJJS | 1<<cRBS | 1<<cNN},
+	{"er", 1<<cJJR | 1<<cRBR | 1<<cNN | 1<<cVB | 1<<cVBP},
+	{"y", 1<<cJJ | 1<<cNN | 1<<cRB | 1<<cVB},
+	{"ss", 1<<cNN | 1<<cVB | 1<<cVBP},
+	{"s", 1<<cNNS | 1<<cVBZ | 1<<cNN},
 }
 
 // unstretched writes letters that stand three times and more once, or twice
