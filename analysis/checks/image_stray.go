@@ -418,27 +418,27 @@ func wider(s *lexis.Sense) iter.Seq[lexis.Sense] {
 		const deepest = 12
 		at, above := *s, s.Kin()
 		for range deepest {
-			if len(above) == 0 || narrower(&above[0], &at) {
-				next, known := genus(at.Meaning)
-				if !known || next.Is(&at) {
+			// The kin of a meaning begin with the wider ones, if it has any.
+			var next lexis.Sense
+			var beyond []lexis.Sense
+			if len(above) > 0 {
+				next = above[0]
+				beyond = next.Kin()
+			}
+			if len(above) == 0 || len(beyond) > 0 && beyond[0].Is(&at) {
+				told, known := genus(at.Meaning)
+				if !known || told.Is(&at) {
 					return
 				}
-				above = []lexis.Sense{next}
+				next = told
+				beyond = next.Kin()
 			}
-			at = above[0]
-			if !yield(at) {
+			if !yield(next) {
 				return
 			}
-			above = at.Kin()
+			at, above = next, beyond
 		}
 	}
-}
-
-// narrower reports whether a meaning is one step narrower than another: the
-// kin of a meaning begin with the wider ones, if it has any.
-func narrower(s, than *lexis.Sense) bool {
-	above := s.Kin()
-	return len(above) > 0 && above[0].Is(than)
 }
 
 // genus is the first meaning of the noun that a definition builds on: the last
