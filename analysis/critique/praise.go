@@ -122,7 +122,7 @@ func (w *writer) kept() string {
 	for i := range w.Poem.Lines {
 		if l := &w.Poem.Lines[i]; len(l.Reading.Syllables) > 0 {
 			total++
-			if l.Fits {
+			if l.Fits && !w.stumbles(i) {
 				fit++
 			}
 		}
@@ -136,6 +136,13 @@ func (w *writer) kept() string {
 		return fmt.Sprintf("Of %s lines, all but one keep their beat: a stranger could read nearly all of this aloud at sight.", cardinal(total))
 	}
 	return fmt.Sprintf("Of %s lines, %s keep their beat. The tune is there, and the ear trusts it.", cardinal(total), cardinal(fit))
+}
+
+// stumbles reports whether a finding about the meter warns of a line.
+func (w *writer) stumbles(line int) bool {
+	return slices.ContainsFunc(w.faults[line], func(i int) bool {
+		return w.Findings[i].Code.Area() == "meter" && w.Findings[i].Severity == checks.Warning
+	})
 }
 
 // parting holds back one piece of praise for the last words of the letter,

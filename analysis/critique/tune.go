@@ -40,7 +40,7 @@ func (w *writer) meter() Section {
 	for i := st.From; i < to; i++ {
 		s.Feet = append(s.Feet, w.verse(i))
 	}
-	where := "lines"
+	where := counted(to-st.From, "line") + " of it"
 	if st.From == 0 && to == st.To {
 		where = "your first verse"
 	}
