@@ -59,6 +59,18 @@ async function settled(locator, holds, what) {
   }
 }
 
+/** The count once it has not changed for two seconds: findings follow typing after a moment. */
+async function steady(locator) {
+  let last = -1;
+  for (let same = 0; same < 20; same += 1) {
+    const count = await locator.count();
+    if (count !== last) same = 0;
+    last = count;
+    await new Promise((resolve) => { setTimeout(resolve, 100); });
+  }
+  return last;
+}
+
 async function look(page, address) {
   const picture = (name) => page.screenshot({ path: path.join(pictures, `${name}.png`) });
   const marks = page.locator('.squiggly-warning, .squiggly-info, .squiggly-hint');
@@ -110,7 +122,8 @@ async function look(page, address) {
   for (let i = 0; i < 12; i += 1) await page.keyboard.press('Control+Z');
 
   // A broken line is marked; undoing the change takes the mark away.
-  const before = await settled(marks, (n) => n > 0, 'underlines after undoing');
+  const before = await steady(marks);
+  must(before > 0, 'no underlines after undoing');
   await row('The baker slept in').click();
   await page.keyboard.press('Home');
   await page.keyboard.press('Shift+End');
