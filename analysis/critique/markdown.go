@@ -176,28 +176,30 @@ func fence(b *strings.Builder, indent string, verses []Verse, under string) {
 }
 
 // Escape makes plain text into Markdown that reads the same: every character
-// that could be markup is escaped (CommonMark 0.31, 2.4), and line breaks and
-// controls become spaces.
+// that could be markup is escaped (CommonMark 0.31, 2.4), line breaks and
+// controls become spaces, and there is no space at either end.
 func Escape(text string) string {
+	text = strings.TrimSpace(strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || r == '\u2028' || r == '\u2029' {
+			return ' '
+		}
+		return r
+	}, text))
 	var b strings.Builder
-	start := true
 	for i, r := range text {
 		switch {
-		case unicode.IsControl(r) || r == '\u2028' || r == '\u2029':
-			b.WriteByte(' ')
-			continue
-		case strings.ContainsRune("\\`*_[]<>&~$", r):
-			b.WriteByte('\\')
-		case start && strings.ContainsRune("#+-=:", r):
-			b.WriteByte('\\')
-		case (r == '.' || r == ')') && i > 0 && allDigits(text[:i]):
+		case strings.ContainsRune("\\`*_[]<>&~$", r),
+			i == 0 && strings.ContainsRune("#+-=:", r),
+			(r == '.' || r == ')') && i > 0 && allDigits(text[:min(i, maxMarker)]):
 			b.WriteByte('\\')
 		}
-		start = false
 		b.WriteRune(r)
 	}
 	return b.String()
 }
+
+// maxMarker is the most digits that open a list (CommonMark 0.31, 5.2), and one.
+const maxMarker = 10
 
 func allDigits(s string) bool {
 	for i := range len(s) {
