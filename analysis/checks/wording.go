@@ -1,6 +1,10 @@
 package checks
 
-import "strings"
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
 
 // quote sets a stretch of the text in quotation marks, on one line.
 func quote(s string) string { return "“" + strings.Join(strings.Fields(s), " ") + "”" }
@@ -39,8 +43,12 @@ func counted(n int, noun string) string {
 
 // capital gives a sentence its first capital.
 func capital(s string) string {
-	if s == "" {
+	r, size := utf8.DecodeRuneInString(s)
+	if size == 0 || r == utf8.RuneError {
 		return s
 	}
-	return strings.ToUpper(s[:1]) + s[1:]
+	if r == '“' { // a quotation begins with its first letter
+		return s[:size] + capital(s[size:])
+	}
+	return string(unicode.ToUpper(r)) + s[size:]
 }

@@ -65,6 +65,9 @@ func (p *Poem) judge(v *verse, g *group) (int, bool) {
 	}
 	g.form.plain = float64(plain) / float64(max(len(index), 1))
 	if !g.form.declared && !g.form.isRegular(len(index)) || isLoose(off, len(index)) {
+		for _, i := range index {
+			p.Lines[i].Expected = "" // there is nothing to expect
+		}
 		return len(index), false
 	}
 	held := &standard{form: g.form, usual: usual}
