@@ -22,6 +22,12 @@ var All = []*Check{
 	praiseRefrain,       // praise/refrain
 	praiseVariation,     // praise/variation
 	refrainDrift,        // refrain/drift
+	rhymeHomophone,      // rhyme/homophone
+	rhymeNear,           // rhyme/near
+	rhymeNone,           // rhyme/none
+	rhymeOverusedSound,  // rhyme/overused-sound
+	rhymeSameWord,       // rhyme/same-word
+	rhymeWrenched,       // rhyme/wrenched
 	soundTongueTangle,   // sound/tongue-tangle
 	stanzaUnmatched,     // stanza/unmatched
 	wordFiller,          // word/filler

@@ -151,13 +151,11 @@ func (t *tail) weigh(k int) weight {
 }
 
 // smooth spells out the r in every "er", so that "were" and "bear" have it in
-// common, and makes one sound of a vowel and the weak "er" after it, so that
+// common; gives "near" and "hear" one vowel, which the dictionary writes now
+// one way and now the other before an r; and makes one sound of a vowel and the weak "er" after it, so that
 // "fire" is the same whether the dictionary gives it one syllable or two, and
 // rhymes with "higher".
 func smooth(s arpabet.Sounds) arpabet.Sounds {
-	if strings.IndexByte(string(s), byte(er)) < 0 && strings.IndexByte(string(s), byte(er1)) < 0 && strings.IndexByte(string(s), byte(er2)) < 0 {
-		return s
-	}
 	b := make([]byte, 0, len(s)+2)
 	for i := range len(s) {
 		switch x := s.At(i); {
@@ -165,6 +163,10 @@ func smooth(s arpabet.Sounds) arpabet.Sounds {
 			b = append(b, byte(arpabet.R))
 		case x.Phone() == arpabet.ER:
 			b = append(b, byte(x), byte(arpabet.R))
+		case i+1 < len(s) && s.At(i+1).Phone() == arpabet.R && x.Phone() == arpabet.IY:
+			b = append(b, byte(arpabet.Make(arpabet.IH, x.Stress())))
+		case i+1 < len(s) && s.At(i+1).Phone() == arpabet.R && x.Phone() == arpabet.UW:
+			b = append(b, byte(arpabet.Make(arpabet.UH, x.Stress())))
 		default:
 			b = append(b, byte(x))
 		}
@@ -172,11 +174,7 @@ func smooth(s arpabet.Sounds) arpabet.Sounds {
 	return arpabet.Sounds(b)
 }
 
-const (
-	er  = arpabet.Sound(arpabet.ER)
-	er1 = er | arpabet.Sound(arpabet.Primary)<<6
-	er2 = er | arpabet.Sound(arpabet.Secondary)<<6
-)
+const er = arpabet.Sound(arpabet.ER) // unstressed
 
 // stressAt is the number of syllables after the last strong one, or -1.
 func (t *tail) stressAt() int {

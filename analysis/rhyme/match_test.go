@@ -46,6 +46,7 @@ func TestKinds(t *testing.T) {
 		{"either way of saying it (Byron)", "again", "pain", rhyme.Perfect, 1},
 		{"the other way (Byron)", "again", "men", rhyme.Perfect, 1},
 		{"fire has one syllable or two", "fire", "higher", rhyme.Perfect, 1},
+		{"one vowel before r", "near", "here", rhyme.Perfect, 1},
 		{"identical", "lantern", "lantern", rhyme.Identical, 2},
 		{"rime riche (Lovelace)", "write", "right", rhyme.Homophone, 1},
 		{"rime riche (Behler)", "made", "maid", rhyme.Homophone, 1},
