@@ -27,6 +27,7 @@ type Snapshot struct {
 	memory *checks.Memory
 
 	poem     func() *scansion.Poem
+	ends     func() [][]rhyme.End // of the lines, by stanza
 	stanzas  func() []rhyme.Stanza
 	findings func() []checks.Finding
 }
@@ -53,7 +54,8 @@ func newSnapshot(m *manuscript.Manuscript, options Options, reader *phonetics.Re
 	m.Problems = append(m.Problems, problems(m)...)
 	s := &Snapshot{options: options, manuscript: m, reader: reader, memo: memo, memory: memory}
 	s.poem = sync.OnceValue(func() *scansion.Poem { return scansion.Scan(m, memo) })
-	s.stanzas = sync.OnceValue(func() []rhyme.Stanza { return rhyme.Hear(lineEnds(m, s.poem())) })
+	s.ends = sync.OnceValue(func() [][]rhyme.End { return lineEnds(m, s.poem()) })
+	s.stanzas = sync.OnceValue(func() []rhyme.Stanza { return rhyme.Hear(s.ends()) })
 	s.findings = sync.OnceValue(func() []checks.Finding {
 		return checks.Run(checks.Pass{
 			Manuscript: m, Poem: s.poem(), Schemes: s.Schemes(), Reader: reader, House: options.House, Memory: memory,
