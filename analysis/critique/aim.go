@@ -16,10 +16,7 @@ func (w *writer) aim() Section {
 	m := w.Manuscript
 	pitch := strings.Join(strings.Fields(m.Front.Pitch), " ")
 	if pitch == "" {
-		if w.tone == Full {
-			s.Paragraphs = []string{"The manuscript has no pitch yet. One sentence under “pitch:” in the front matter would let the next letter hold the opening against it."}
-		}
-		return s
+		return s // the book's figures ask for one
 	}
 	s.Paragraphs = append(s.Paragraphs, "The pitch promises: "+quoted(pitch))
 	opening := m.Stanzas[0].To

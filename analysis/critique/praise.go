@@ -24,6 +24,9 @@ var praised = []struct {
 	{"praise/assonance", "One vowel rings all through %s", "In %s places one vowel rings through the strong words", 3},
 }
 
+// shownPraise is for how many kinds of praise a line is set with its feet.
+const shownPraise = 2
+
 // welcome lists the praise of a kind that no other note spoils: what is asked to
 // change is not praised in the same breath.
 func (w *writer) welcome(code checks.Code) []int {
@@ -92,10 +95,11 @@ func (w *writer) praise(code checks.Code, one, many string, list []int, most int
 		if len(n.Places) < most {
 			n.Places = append(n.Places, p)
 			n.Findings = append(n.Findings, i)
-			if len(n.Feet) == 0 && w.Findings[i].Line >= 0 && code == "praise/variation" && w.tone == Full {
-				n.Feet = []Verse{w.verse(w.Findings[i].Line)}
-			}
 		}
+	}
+	if v := n.Places[0].Verse; v >= 0 && w.tone == Full && w.shown < shownPraise {
+		n.Feet = []Verse{w.verse(v)}
+		w.shown++
 	}
 	switch {
 	case len(n.Places) > 1:
@@ -131,9 +135,9 @@ func (w *writer) kept() string {
 	case total < 4 || fit*4 < total*3:
 		return ""
 	case fit == total:
-		return fmt.Sprintf("All %s lines keep their beat. A stranger could read this aloud at sight.", cardinal(total))
+		return fmt.Sprintf("All %s lines keep their beat; my ear stumbled over none of them.", cardinal(total))
 	case total-fit == 1:
-		return fmt.Sprintf("Of %s lines, all but one keep their beat: a stranger could read nearly all of this aloud at sight.", cardinal(total))
+		return fmt.Sprintf("Of %s lines, all but one keep their beat. The tune is there, and the ear trusts it.", cardinal(total))
 	}
 	return fmt.Sprintf("Of %s lines, %s keep their beat. The tune is there, and the ear trusts it.", cardinal(total), cardinal(fit))
 }
@@ -193,7 +197,7 @@ func (w *writer) steps(first Section, parting string) Section {
 	words := w.linesOf("word/filler", "word/padding-do", "word/weak")
 	switch {
 	case len(meter) > 0:
-		s.Steps = append(s.Steps, fmt.Sprintf("Say %s aloud together with the line before, and tap the beats.", lineNumbers(meter)))
+		s.Steps = append(s.Steps, fmt.Sprintf("Say %s aloud, %s, and tap the beats.", lineNumbers(meter), pick(len(meter), "together with the line before it", "each with the line before it")))
 	case len(first.Notes) > 0 && len(words)+len(rest) == 0:
 		s.Steps = append(s.Steps, "Go through the notes above with a pencil, and keep whatever you meant.")
 	}

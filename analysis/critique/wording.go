@@ -60,6 +60,9 @@ func capital(s string) string {
 
 // quoted sets words in quotation marks; speech inside them takes single ones.
 func quoted(s string) string {
+	if strings.Count(s, "“") != strings.Count(s, "”") || strings.Count(s, `"`)%2 != 0 {
+		s = strings.Trim(s, "“”\"") // speech that began or goes on elsewhere
+	}
 	return "“" + strings.NewReplacer("“", "‘", "”", "’", `"`, "'").Replace(s) + "”"
 }
 

@@ -35,6 +35,7 @@ type writer struct {
 	// offered are the lines already held out as a way: two notes on one line
 	// are often mended by the same.
 	offered map[string]bool
+	shown   int // lines set with their feet for praise
 }
 
 // Write writes the letter about a manuscript.
@@ -226,6 +227,11 @@ func (w *writer) first() Section {
 		x, y := w.Findings[a], w.Findings[b]
 		return cmp.Or(cmp.Compare(y.Severity, x.Severity), cmp.Compare(remedyOf(y.Code).weight, remedyOf(x.Code).weight), cmp.Compare(y.Confidence, x.Confidence))
 	})
+	// What may be meant stands in front only where there is nothing else.
+	all := len(list)
+	if n := slices.IndexFunc(list, func(i int) bool { return w.Findings[i].Severity == checks.Hint }); n > 0 {
+		list = list[:n]
+	}
 	limit := mattering
 	if w.tone == Brief {
 		limit = matteringBrief
@@ -247,12 +253,12 @@ func (w *writer) first() Section {
 	case n == 0:
 		return Section{}
 	case n == 1:
-		s.Heading = "The one line I would look at"
+		s.Heading = "The one line I would look at" + pick(all, "", " first")
 		if w.Findings[list[0]].Severity == checks.Hint {
 			s.Heading = "One small thing, if you like"
 		}
 	case n <= limit:
-		s.Heading = "What I would look at: " + cardinal(n) + " places"
+		s.Heading = "What I would look at" + pick(1+all-n, "", " first") + ": " + cardinal(n) + " places"
 	default:
 		s.Heading = "The " + cardinal(len(chosen)) + " notes that matter most"
 	}
@@ -415,8 +421,12 @@ func (w *writer) book() Section {
 	if a := m.Front.Ages; a.To > 0 {
 		text += fmt.Sprintf(", for ages %d to %d", a.From, a.To)
 	}
+	paragraphs := []string{text + "."}
+	if m.Front.Pitch == "" && w.tone == Full {
+		paragraphs = append(paragraphs, "With a pitch of one sentence (“pitch:” in the front matter) the next letter could hold the opening against it.")
+	}
 	return Section{
-		Kind: Book, Heading: "The book in figures", Paragraphs: []string{text + "."},
+		Kind: Book, Heading: "The book in figures", Paragraphs: paragraphs,
 		Notes: w.gathered(func(f checks.Finding) bool { return f.Code.Area() == "book" }),
 	}
 }
