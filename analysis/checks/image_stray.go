@@ -43,7 +43,9 @@ What helps: a word of the same length from inside the picture.
 `
 
 // The bounds are ours, set on the development half of the planted stanzas and
-// on verse that is good; "belonging" is in standard deviations.
+// on verse that is good: of 1,773 stanzas of Housman and Kipling three are
+// raised, and of 129 in picture-book manuscripts none. "Belonging" is in standard
+// deviations.
 const (
 	leastPicture = 8    // nouns, fewer of which build no picture
 	mostPicture  = 60   // nouns, more of which are no stanza that an ear takes in
@@ -473,7 +475,7 @@ func genus(definition string) (lexis.Sense, bool) {
 // The words of definitions after which a thing is told from its kind, and those
 // that stand for no kind.
 var (
-	genusEnds  = class("that which who with having of in for on from to used usually consisting made found where when by as at whose without resembling including related worn played")
+	genusEnds  = class("that which who with having of in for on from to used usually consisting made found where when by as at whose without resembling including related worn played characterized formed")
 	genusEmpty = class("any one type kind form several various numerous many group")
 )
 

@@ -42,8 +42,9 @@ Not here, where each has one:
     And under his arm was a golden harp.
 `
 
-// The bounds are ours, set on verse that is good. Evidence is how unlikely it
-// is that lines share a move by chance, in natural logarithms.
+// The bounds are ours, set on verse that is good: of 1,773 stanzas of Housman and
+// Kipling three are raised, and of 129 in picture-book manuscripts none. Evidence
+// is how unlikely it is that lines share a move by chance, in natural logarithms.
 const (
 	leastHolders  = 3    // stanzas that share what one lacks
 	leastGap      = 7.0  // evidence for the move that one stanza lacks
@@ -63,7 +64,7 @@ var stanzaUnmatched = &Check{
 		for _, run := range alikeRuns(m) {
 			for place := range linesOfStanza(m, run.from) {
 				for _, x := range moves.missing(run, place) {
-					if old, found := best[x.stanza]; !found || x.evidence() > old.evidence() {
+					if old, found := best[x.stanza]; !found || x.tells() > old.tells() {
 						best[x.stanza] = x
 					}
 				}
@@ -117,12 +118,22 @@ type missing struct {
 
 func (x *missing) evidence() float64 { return x.gap + x.series }
 
+// tells is the evidence, with more for a thing that is missing than for an
+// opening that differs with it.
+func (x *missing) tells() float64 {
+	if x.move.kind == names {
+		return 2 * x.evidence()
+	}
+	return x.evidence()
+}
+
 // A moveKind is a way in which lines can be alike.
 type moveKind uint8
 
 const (
 	opensWord   moveKind = iota // with the same word
 	opensPhrase                 // with a phrase of the same kind
+	holds                       // has the same word in it; tells a series, and is no move by itself
 	endsOn                      // with the same mark or voice
 	counts                      // has a number in it
 	names                       // names a thing of the same class
@@ -138,7 +149,7 @@ type move struct {
 // of the manuscript; ours, rough.
 func (v move) chance() float64 {
 	switch v.kind {
-	case opensWord:
+	case opensWord, holds:
 		return 0.03
 	case counts:
 		return 0.08
@@ -170,7 +181,7 @@ func (all *moves) example(v move, line int) string {
 	switch v.kind {
 	case names:
 		for _, t := range all.things[line] {
-			if slices.Contains(t.classes, v.value) {
+			if t.is(v.value) {
 				return t.text
 			}
 		}
@@ -192,7 +203,6 @@ var classes = map[string]string{
 	"clothing":   "something to wear",
 	"instrument": "an instrument",
 	"vehicle":    "something to ride in",
-	"building":   "a building",
 	"location":   "a place",
 	"color":      "a color",
 	"worker":     "a trade",
@@ -201,34 +211,43 @@ var classes = map[string]string{
 	"vessel":     "a vessel",
 }
 
-// classesOf are the classes of a noun in any of its meanings, the most frequent
-// three; false where it may have others, since WordNet's words do not lead far
-// enough.
-func classesOf(w *scansion.Word) ([]string, bool) {
-	known := lexis.Find(strings.TrimSuffix(plain(w.Text), "'s"))
+// classified is a noun with its classes in any of its meanings.
+func classified(w *scansion.Word) namedThing {
+	t := namedThing{text: plain(w.Text)}
+	known := lexis.Find(strings.TrimSuffix(t.text, "'s"))
 	if known == lexis.None {
-		return nil, false
+		return t
 	}
-	var found []string
-	senses := nounSenses(known)
-	sure := len(senses) > 0
+	senses := slices.DeleteFunc(base(known).Senses(), func(s lexis.Sense) bool { return s.Part != lexis.Noun })
 	for i := range senses {
-		c, known := classOf(&senses[i])
-		sure = sure && known
-		if c != "" && !slices.Contains(found, c) {
-			found = append(found, c)
+		c, sure := classOf(&senses[i])
+		if i == 0 {
+			t.sure, t.first = sure, c != ""
+		}
+		if c != "" && !slices.Contains(t.classes, c) {
+			t.classes = append(t.classes, c)
 		}
 	}
-	return found, sure
+	return t
 }
+
+// is reports whether the thing may be of a class.
+func (t *namedThing) is(class string) bool { return slices.Contains(t.classes, class) }
+
+// isFirst reports whether it is so in its most frequent meaning.
+func (t *namedThing) isFirst(class string) bool { return t.first && t.classes[0] == class }
 
 // classOf is the narrowest of the classes above a meaning, "" for none; false
 // where the way up ends before it meets a wide class.
 func classOf(s *lexis.Sense) (string, bool) {
 	for at := range wider(s) {
 		for _, name := range at.Words {
-			if _, is := classes[name.String()]; is {
-				return name.String(), true
+			class := name.String()
+			if class == "building" {
+				class = "location" // one goes to either
+			}
+			if _, is := classes[class]; is {
+				return class, true
 			}
 			if unseenClasses[name.String()] || livingClasses[name.String()] || name.String() == "artifact" {
 				return "", true
@@ -262,7 +281,8 @@ func linesOfStanza(m *manuscript.Manuscript, s int) int { return m.Stanzas[s].To
 type namedThing struct {
 	text    string
 	classes []string
-	sure    bool // it has no others
+	first   bool // the first class is that of its first meaning
+	sure    bool // what its first meaning is, is known
 }
 
 // moves are those of all lines of a manuscript.
@@ -307,11 +327,15 @@ func plainMoves(m *manuscript.Manuscript, line int, words []scansion.Word) []mov
 	case strings.Contains(marks, "?"):
 		list = append(list, move{endsOn, "a question"})
 	}
+	counting := false
 	for _, w := range words {
-		if w.Tag == grammar.Number {
-			list = append(list, move{kind: counts})
-			break
+		counting = counting || w.Tag == grammar.Number
+		if v := (move{holds, plain(w.Text)}); !slices.Contains(list, v) {
+			list = append(list, v)
 		}
+	}
+	if counting {
+		list = append(list, move{kind: counts})
 	}
 	return list
 }
@@ -368,7 +392,7 @@ func (all *moves) makes(run stanzaRun, stanza, place int, v move) bool {
 	if v.kind != names {
 		return slices.Contains(all.plain[line], v)
 	}
-	return slices.ContainsFunc(all.named(run, line), func(t namedThing) bool { return slices.Contains(t.classes, v.value) })
+	return slices.ContainsFunc(all.named(run, line), func(t namedThing) bool { return t.is(v.value) })
 }
 
 // named are the things that a line of a run names and no other line at its
@@ -378,11 +402,15 @@ func (all *moves) named(run stanzaRun, line int) []namedThing {
 	if known || line >= len(all.poem.Lines) {
 		return list
 	}
-	times := map[string]int{}
+	times, pronouns := map[string]int{}, 0
 	place := all.m.Lines[line].Place
 	for s := run.from; s < run.to; s++ {
 		seen := map[string]bool{}
-		for _, w := range all.m.Lines[all.m.Stanzas[s].From+place].Words {
+		other := all.m.Stanzas[s].From + place
+		if other < len(all.poem.Lines) && slices.ContainsFunc(all.poem.Lines[other].Words, isPronoun) {
+			pronouns++
+		}
+		for _, w := range all.m.Lines[other].Words {
 			if root := stem(w.Text); !seen[root] {
 				seen[root] = true
 				times[root]++
@@ -392,13 +420,18 @@ func (all *moves) named(run stanzaRun, line int) []namedThing {
 	for k := range all.poem.Lines[line].Words {
 		w := &all.poem.Lines[line].Words[k]
 		if w.Tag.IsNoun() && times[stem(w.Text)] == 1 {
-			found, sure := classesOf(w)
-			list = append(list, namedThing{plain(w.Text), found, sure})
+			list = append(list, classified(w))
+		}
+		// A pronoun may stand for anything, unless the frame has one too.
+		if isPronoun(*w) && 2*pronouns <= run.to-run.from {
+			list = append(list, namedThing{text: plain(w.Text)})
 		}
 	}
 	all.things[line] = list
 	return list
 }
+
+func isPronoun(w scansion.Word) bool { return w.Tag == grammar.Pronoun }
 
 // missing are the moves at a place which one stanza of a series lacks.
 func (all *moves) missing(run stanzaRun, place int) []missing {
@@ -426,7 +459,7 @@ func (all *moves) missing(run stanzaRun, place int) []missing {
 			continue // a refrain, which has a check of its own
 		}
 		for _, v := range all.plain[line] {
-			if v.kind != opensWord || !all.small(line) {
+			if v.kind != holds && (v.kind != opensWord || !all.small(line)) {
 				try(v)
 			}
 		}
@@ -476,9 +509,30 @@ func (all *moves) lacks(run stanzaRun, place, s int, v move) (missing, bool) {
 	if len(x.holders) < leastHolders || v.kind == names && slices.ContainsFunc(all.named(run, all.m.Stanzas[s].From+place), strange) {
 		return missing{}, false
 	}
+	if v.kind == names && !all.called(run, &x) {
+		return missing{}, false
+	}
+	// A list may open otherwise ("First came … Next came"), and what opens its
+	// last line may close it ("Last came").
+	if from == s || to == s+1 && (v.kind == opensWord || v.kind == opensPhrase) {
+		return missing{}, false
+	}
 	x.gap = float64(len(x.holders)) * -math.Log(all.chance(v, len(x.holders), to-from))
 	x.series = all.series(stanzaRun{from, to}, place, v)
 	return x, x.gap >= leastGap && x.series >= leastSeries
+}
+
+// called reports whether most of the holders name their class by the first
+// meaning of a word: a chest is a place too, but seldom.
+func (all *moves) called(run stanzaRun, x *missing) bool {
+	n := 0
+	for _, s := range x.holders {
+		things := all.named(run, all.m.Stanzas[s].From+x.place)
+		if slices.ContainsFunc(things, func(t namedThing) bool { return t.isFirst(x.move.value) }) {
+			n++
+		}
+	}
+	return 4*n >= 3*len(x.holders)
 }
 
 // series is the evidence that stanzas belong together, from the moves that all
