@@ -100,7 +100,7 @@ func prior() (w [featureCount]float64) {
 		}
 	}
 	for i := range 4 {
-		w[atWrench+i] = -1.5
+		w[atWrench+i] = -3
 	}
 	w[atCost] = -1
 	w[atLength] = -2
