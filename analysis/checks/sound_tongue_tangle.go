@@ -2,6 +2,7 @@ package checks
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"dandle/analysis/manuscript"
@@ -85,7 +86,7 @@ func junction(line *scansion.Line, w int) tangle {
 	}
 	a, okA := soundsOf(line, w)
 	b, okB := soundsOf(line, w+1)
-	if !okA || !okB || len(a) == 0 || len(b) == 0 {
+	if !okA || !okB || len(a) == 0 || len(b) == 0 || echo(a, b) {
 		return tangle{}
 	}
 	var coda, onset []arpabet.Phone
@@ -127,6 +128,18 @@ func junction(line *scansion.Line, w int) tangle {
 		return tangle{}
 	}
 	return tangle{what, c}
+}
+
+// echo reports whether two words begin and end alike: "splish, splosh" and the
+// same word twice are a game that the tongue is in on.
+func echo(a, b arpabet.Sounds) bool {
+	edge := func(s arpabet.Sounds, from, step int) (list []arpabet.Phone) {
+		for i := from; i >= 0 && i < len(s) && !s.At(i).IsVowel(); i += step {
+			list = append(list, s.At(i).Phone())
+		}
+		return list
+	}
+	return slices.Equal(edge(a, 0, 1), edge(b, 0, 1)) && slices.Equal(edge(a, len(a)-1, -1), edge(b, len(b)-1, -1))
 }
 
 // hushes are the sibilants said further back than the rest; a hiss against its
