@@ -3,7 +3,6 @@ package lsp
 import (
 	"context"
 	"encoding/json"
-	"slices"
 	"strings"
 
 	"dandle/analysis/scansion"
@@ -29,14 +28,14 @@ func codeLens(_ context.Context, v view, _ protocol.CodeLensParams) (any, error)
 		book += " · " + count(len(m.Spreads), "spread")
 	}
 	out = append(out, v.lens(m.Title.Span.Start, book, commandCritique, string(v.uri)))
-	poem := s.Poem()
+	heard := s.Stanzas()
 	for i, stanza := range m.Stanzas {
 		var title []string
-		if name := stanzaMeter(poem, stanza.From, stanza.To); name != "" {
-			title = append(title, name)
+		if meter := meterOf(s, i); meter.Foot != scansion.NoMeter {
+			title = append(title, meter.Name())
 		}
-		if schemes := s.Schemes(); i < len(schemes) {
-			title = append(title, schemes[i].String())
+		if i < len(heard) {
+			title = append(title, heard[i].Scheme.String())
 		}
 		if len(title) > 0 {
 			out = append(out, v.lens(m.Lines[stanza.From].Span.Start, strings.Join(title, " · "), commandScan, string(v.uri), i))
@@ -59,23 +58,4 @@ func rawList(values []any) []json.RawMessage {
 		out[i], _ = json.Marshal(value) // strings and numbers
 	}
 	return out
-}
-
-// stanzaMeter is the meter of a stanza's lines by its name.
-func stanzaMeter(poem *scansion.Poem, from, to int) string {
-	m := scansion.Meter{Foot: poem.Meter.Foot, Regular: poem.Meter.Regular}
-	for n := from; n < min(to, len(poem.Lines)); n++ {
-		beats := poem.Lines[n].Beats
-		if beats == 0 {
-			beats = poem.Lines[n].Reading.Beats()
-		}
-		m.Beats = append(m.Beats, beats)
-	}
-	if m.Foot == scansion.NoMeter || len(m.Beats) == 0 {
-		return ""
-	}
-	if one := slices.Compact(slices.Clone(m.Beats)); len(one) == 1 {
-		m.Beats = one
-	}
-	return m.Name()
 }

@@ -70,11 +70,16 @@ func diagnostics(d *document, c client) []protocol317.Diagnostic {
 	return out
 }
 
+// problemCode is the code of what could not be read as it was meant. It is no
+// finding: it cannot be allowed, and has no page.
+const problemCode = "manuscript/unread"
+
 // problem tells of something in a file that could not be read as it was meant.
 func problem(m *mapper, p manuscript.Problem) protocol317.Diagnostic {
 	return protocol317.Diagnostic{
 		Range:    m.rangeOf(p.Span),
 		Severity: int(protocol.DiagnosticSeverityInformation),
+		Code:     problemCode,
 		Source:   serverName,
 		Message:  p.Message,
 	}

@@ -7,9 +7,9 @@ import (
 	"slices"
 	"strings"
 
-	"dandle/analysis"
 	"dandle/analysis/card"
 	"dandle/analysis/checks"
+	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion"
 	"dandle/lsp/protocol317"
 	"dandle/phonetics"
@@ -33,22 +33,25 @@ func hover(_ context.Context, v view, p protocol.HoverParams) (any, error) {
 		return besideVerse(v, page, offset), nil
 	}
 	heard := poem.Lines[n]
+	meter := meterOf(s, m.Lines[n].Stanza)
 
 	here, elsewhere, praise := findingsAt(s.Findings(), n, offset)
 	if len(here) > 0 {
 		page.line(here[0].Message)
 		here = here[1:]
 	} else {
-		page.pattern(heard.Reading.FeetPattern(), summary(heard))
+		page.pattern(heard.Reading.FeetPattern(), summary(heard, meter))
 	}
-	page.code(feetBlock(m.Text, n, v, heard))
+	page.code(feetBlock(m, n, heard, meter))
 	for _, f := range slices.Concat(here, elsewhere) {
 		page.item(f.Message)
 	}
-	for _, variation := range heard.Variations {
-		page.item(variationText(variation, heard))
+	if meter.Regular { // elsewhere nothing is there to depart from
+		for _, variation := range heard.Variations {
+			page.item(variationText(variation, heard))
+		}
 	}
-	if text := rhymeText(s, n); text != "" {
+	for _, text := range rhymeTexts(s, n) {
 		page.item(text)
 	}
 	for _, f := range praise {
@@ -111,49 +114,30 @@ func findingsAt(all []checks.Finding, line, offset int) (here, elsewhere, praise
 	return here, elsewhere, praise
 }
 
-// summary is the line's state in a few words.
-func summary(l scansion.Line) string {
-	beats := l.Reading.Beats()
-	text := count(beats, "beat")
+// summary is how a line goes, in a few words.
+func summary(l scansion.Line, meter scansion.Meter) string {
+	beats := count(l.Reading.Beats(), "beat")
 	switch {
 	case len(l.Reading.Syllables) == 0:
 		return "No reading of this line is known."
-	case l.Expected == "":
-		return text + "."
-	case l.Beats != 0 && l.Beats != beats:
-		return fmt.Sprintf("%s; its place wants %d.", text, l.Beats)
+	case meter.Foot == scansion.NoMeter:
+		return beats + "."
+	case !meter.Regular:
+		return fmt.Sprintf("%s, in %s.", beats, meter.Name())
+	case l.Beats != 0 && l.Beats != l.Reading.Beats():
+		return fmt.Sprintf("%s where %s wants %d.", beats, meter.Name(), l.Beats)
 	case inStep(l):
-		return text + ", as its place wants."
+		return fmt.Sprintf("%s, in step with %s.", beats, meter.Name())
 	default:
-		return text + "; the ear expected another pattern."
+		return fmt.Sprintf("%s, and yet out of step with %s.", beats, meter.Name())
 	}
 }
 
-// rhymeText says which lines a line rhymes with.
-func rhymeText(s *analysis.Snapshot, n int) string {
-	m := s.Manuscript()
-	letter := letterOf(s, n)
-	if letter == "" {
-		return ""
-	}
-	scheme := s.Schemes()[m.Lines[n].Stanza]
-	var words []string
-	for _, mate := range mates(s, n) {
-		if mate != n {
-			words = append(words, "“"+lastWord(m.Lines[mate]).In(m.Text)+"”")
-		}
-	}
-	if len(words) == 0 {
-		return fmt.Sprintf("No rhyme mate; the stanza goes %s.", scheme)
-	}
-	return fmt.Sprintf("Rhyme %s of %s, with %s.", letter, scheme, strings.Join(words, ", "))
-}
-
-// feetBlock is the line's card, and the pattern that was expected where another
-// was heard.
-func feetBlock(text string, n int, v view, heard scansion.Line) string {
-	block := card.Line(text, v.snapshot().Manuscript().Lines[n], heard).String()
-	if heard.Expected != "" && heard.Expected != heard.Reading.FeetPattern() {
+// feetBlock is the line's card, and the pattern that its place calls for where
+// the line is out of step with it.
+func feetBlock(m *manuscript.Manuscript, n int, heard scansion.Line, meter scansion.Meter) string {
+	block := card.Line(m.Text, m.Lines[n], heard).String()
+	if meter.Regular && !inStep(heard) && heard.Expected != "" && heard.Expected != heard.Reading.FeetPattern() {
 		block += "\nexpected  " + card.Spaced(heard.Expected) + "\nheard     " + card.Spaced(heard.Reading.FeetPattern()) + "\n"
 	}
 	return block
@@ -161,17 +145,19 @@ func feetBlock(text string, n int, v view, heard scansion.Line) string {
 
 // variationMeaning says what each licensed variation does.
 var variationMeaning = map[scansion.VariationKind]string{
-	scansion.Headless:       "the first slack is left out",
-	scansion.Anacrusis:      "slack before the first beat",
-	scansion.Inversion:      "beat and slack change places",
-	scansion.FeminineEnding: "one slack after the last beat",
-	scansion.TripleEnding:   "two slacks after the last beat",
-	scansion.Catalexis:      "the last slack is left out",
-	scansion.ExtraSlack:     "one slack more in a foot",
-	scansion.LightFoot:      "one slack less in a foot",
+	scansion.Headless:       "the line starts on its beat, without the light syllable before it",
+	scansion.Anacrusis:      "a light syllable before the first beat",
+	scansion.Inversion:      "beat and light syllable change places",
+	scansion.FeminineEnding: "a light syllable after the last beat",
+	scansion.TripleEnding:   "two light syllables after the last beat",
+	scansion.Catalexis:      "the line ends on its beat, without the light syllable after it",
+	scansion.ExtraSlack:     "one light syllable more",
+	scansion.LightFoot:      "one light syllable fewer",
 	scansion.Clash:          "two beats side by side",
 }
 
+// variationText names a variation, what it does and, since it is no fault, that
+// it is common.
 func variationText(v scansion.Variation, l scansion.Line) string {
 	name := v.Kind.String()
 	text := strings.ToUpper(name[:1]) + name[1:]
@@ -181,8 +167,9 @@ func variationText(v scansion.Variation, l scansion.Line) string {
 			text += fmt.Sprintf(" at “%s”", words[w].Text)
 		}
 	}
-	if meaning, ok := variationMeaning[v.Kind]; ok {
-		text += ": " + meaning
+	text += ": " + variationMeaning[v.Kind]
+	if inStep(l) {
+		text += ", as verse may"
 	}
 	return text + "."
 }
@@ -199,22 +186,31 @@ func sounds(l scansion.Line, w int, d phonetics.Dialect) []string {
 		return nil
 	}
 	out := []string{fmt.Sprintf("“%s” is said %s", word.Text, soundText(word.Text, ways[chosen], d))}
-	for i, way := range ways {
-		if i != chosen && len(out) < 4 {
+	told := map[string]bool{said(word.Text, ways[chosen], d): true}
+	for _, way := range ways {
+		// Ways that differ only in how heavily the word is leant on look alike.
+		if key := said(word.Text, way, d); !told[key] && len(out) < 4 {
+			told[key] = true
 			out = append(out, "or "+soundText(word.Text, way, d))
 		}
 	}
 	return out
 }
 
-// soundText is one way to say a word: its syllables with the main stress in
-// capitals, its sounds in the IPA, and how they are known where that is not the
-// dictionary.
-func soundText(word string, p phonetics.Pronunciation, d phonetics.Dialect) string {
+// said is one way to say a word: its syllables with the main stress in capitals,
+// and its sounds in the IPA.
+func said(word string, p phonetics.Pronunciation, d phonetics.Dialect) string {
 	text := "/" + p.IPA(d) + "/"
 	if parts := dividedWord(word, p); len(parts) > 1 {
 		text = strings.Join(parts, "·") + " " + text
 	}
+	return text
+}
+
+// soundText is one way to say a word, and how it is known where that is not the
+// dictionary.
+func soundText(word string, p phonetics.Pronunciation, d phonetics.Dialect) string {
+	text := said(word, p, d)
 	if p.Source != phonetics.FromLexicon {
 		text += fmt.Sprintf(" (%s)", sourceText[p.Source])
 	}

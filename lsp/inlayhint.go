@@ -27,7 +27,7 @@ func inlayHints(_ context.Context, v view, p protocol317.InlayHintParams) (any, 
 		heard := poem.Lines[n]
 		var label []string
 		if v.settings.InlayHints.Beats && len(heard.Reading.Syllables) > 0 {
-			label = append(label, beatsLabel(heard))
+			label = append(label, beatsLabel(heard, meterOf(s, l.Stanza)))
 		}
 		if letter := letterOf(s, n); v.settings.InlayHints.Rhymes && letter != "" {
 			label = append(label, letter)
@@ -44,10 +44,10 @@ func inlayHints(_ context.Context, v view, p protocol317.InlayHintParams) (any, 
 }
 
 // beatsLabel is the number of beats, against what the place wants where that is
-// another: "3 for 4".
-func beatsLabel(l scansion.Line) string {
+// another: "3 for 4". Where no meter is kept, no place wants any.
+func beatsLabel(l scansion.Line, meter scansion.Meter) string {
 	beats := l.Reading.Beats()
-	if l.Beats == 0 || l.Beats == beats {
+	if !meter.Regular || l.Beats == 0 || l.Beats == beats {
 		return fmt.Sprint(beats)
 	}
 	return fmt.Sprintf("%d for %d", beats, l.Beats)

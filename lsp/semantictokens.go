@@ -84,9 +84,13 @@ func (v view) tokens(within manuscript.Span) []token {
 			}
 		}
 		heard := poem.Lines[n]
+		variations := heard.Variations
+		if !meterOf(s, m.Lines[n].Stanza).Regular {
+			variations = nil // nothing is there to depart from
+		}
 		for i, syllable := range heard.Reading.Syllables {
 			own := modifiers
-			for _, variation := range heard.Variations {
+			for _, variation := range variations {
 				if variation.From <= i && i < variation.To {
 					own |= modVariation
 				}

@@ -91,8 +91,8 @@ func (v view) stanzaSymbol(i int) protocol317.DocumentSymbol {
 	m := s.Manuscript()
 	first := m.Lines[m.Stanzas[i].From]
 	var detail []string
-	if schemes := s.Schemes(); i < len(schemes) {
-		detail = append(detail, schemes[i].String())
+	if heard := s.Stanzas(); i < len(heard) {
+		detail = append(detail, heard[i].Scheme.String())
 	}
 	detail = append(detail, count(m.Stanzas[i].To-m.Stanzas[i].From, "line"))
 	return protocol317.DocumentSymbol{

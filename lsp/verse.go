@@ -1,6 +1,7 @@
 package lsp
 
 import (
+	"slices"
 	"strings"
 
 	"dandle/analysis"
@@ -34,12 +35,30 @@ func mates(s *analysis.Snapshot, line int) []int {
 
 // letterOf is a line's letter in its stanza's scheme; empty where none is known.
 func letterOf(s *analysis.Snapshot, line int) string {
-	l := s.Manuscript().Lines[line]
-	schemes := s.Schemes()
-	if l.Stanza >= len(schemes) || l.Place >= len(schemes[l.Stanza].Letters) {
-		return ""
+	letters := schemeOf(s, line).Letters
+	if place := s.Manuscript().Lines[line].Place; place < len(letters) {
+		return letters[place]
 	}
-	return schemes[l.Stanza].Letters[l.Place]
+	return ""
+}
+
+// schemeOf is the rhyme scheme of a line's stanza.
+func schemeOf(s *analysis.Snapshot, line int) rhyme.Scheme {
+	if stanza := s.Manuscript().Lines[line].Stanza; stanza < len(s.Stanzas()) {
+		return s.Stanzas()[stanza].Scheme
+	}
+	return rhyme.Scheme{}
+}
+
+// meterOf is the meter that a stanza's part of the poem keeps; none where no
+// line of it can be heard.
+func meterOf(s *analysis.Snapshot, stanza int) scansion.Meter {
+	for _, part := range s.Poem().Parts {
+		if slices.Contains(part.Stanzas, stanza) {
+			return part.Meter
+		}
+	}
+	return scansion.Meter{}
 }
 
 // lastWord is the span of a line's last word; the line's own where it has none.
