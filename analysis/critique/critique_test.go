@@ -3,11 +3,14 @@ package critique_test
 import (
 	"bytes"
 	"flag"
+	"fmt"
 	"html"
+	"maps"
 	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
 	"testing"
 	"unicode/utf8"
 
@@ -41,22 +44,31 @@ var labels = regexp.MustCompile(`[ \t]*<!-- (want|trap) .*-->`)
 // manuscripts are the project's own, by name, without their labels.
 func manuscripts(t *testing.T) map[string]critique.Parts {
 	t.Helper()
+	all, err := read()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return maps.Clone(all)
+}
+
+// read hears them once for all tests.
+var read = sync.OnceValues(func() (map[string]critique.Parts, error) {
 	all := map[string]critique.Parts{}
-	for _, pattern := range []string{"manuscripts", "judged/dev", "critique"} {
-		files, err := filepath.Glob(filepath.Join("..", "..", "testdata", filepath.FromSlash(pattern), "*.verse"))
+	for _, folder := range []string{"manuscripts", "judged/dev", "critique"} {
+		files, err := filepath.Glob(filepath.Join("..", "..", "testdata", filepath.FromSlash(folder), "*.verse"))
 		if err != nil || len(files) == 0 {
-			t.Fatalf("no manuscripts in %s: %v", pattern, err)
+			return nil, fmt.Errorf("no manuscripts in %s: %w", folder, err)
 		}
 		for _, f := range files {
 			data, err := os.ReadFile(f)
 			if err != nil {
-				t.Fatal(err)
+				return nil, err
 			}
 			all[filepath.Base(f)] = parts(labels.ReplaceAllString(string(data), ""))
 		}
 	}
-	return all
-}
+	return all, nil
+})
 
 var tones = map[string]critique.Tone{"full": critique.Full, "brief": critique.Brief}
 
@@ -89,12 +101,12 @@ func TestNothingTwice(t *testing.T) {
 						t.Errorf("finding %d does not exist", i)
 					}
 				}
-				seen := map[string]bool{}
+				lines := map[string]bool{}
 				for _, line := range strings.Split(outsideFences(critique.Markdown(letter)), "\n") {
-					if len(line) > 40 && seen[line] {
+					if len(line) > 40 && lines[line] {
 						t.Errorf("said twice: %s", line)
 					}
-					seen[line] = true
+					lines[line] = true
 				}
 			})
 		}
@@ -274,7 +286,7 @@ func TestMarkdownReads(t *testing.T) {
 			if err := goldmark.Convert([]byte(critique.Markdown(letter)), &b); err != nil {
 				t.Fatal(err)
 			}
-			shown := read(b.String())
+			shown := seen(b.String())
 			if got := strings.Count(b.String(), "<h2"); got != len(letter.Sections) {
 				t.Errorf("%s: %d headings for %d sections", name, got, len(letter.Sections))
 			}
@@ -296,8 +308,8 @@ func TestMarkdownReads(t *testing.T) {
 
 var tags = regexp.MustCompile(`<[^>]*>`)
 
-// read is what a reader of HTML sees, with single spaces.
-func read(markup string) string {
+// seen is what a reader of HTML sees, with single spaces.
+func seen(markup string) string {
 	return strings.Join(strings.Fields(html.UnescapeString(tags.ReplaceAllString(markup, ""))), " ")
 }
 
@@ -331,7 +343,7 @@ func FuzzEscape(f *testing.F) {
 			return r
 		}, text)), " ")
 		want := "§ " + plain + " § " + plain
-		if got := read(b.String()); strings.TrimSpace(got) != strings.TrimSpace(strings.Join(strings.Fields(want), " ")) {
+		if got := seen(b.String()); strings.TrimSpace(got) != strings.TrimSpace(strings.Join(strings.Fields(want), " ")) {
 			t.Errorf("reads %q, want %q; markup %q", got, want, b.String())
 		}
 	})

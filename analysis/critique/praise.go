@@ -193,18 +193,19 @@ func (w *writer) parting() string {
 // steps are the next three, and the last words.
 func (w *writer) steps(first Section, parting string) Section {
 	s := Section{Kind: NextSteps, Heading: "The next three steps", Closing: parting}
+	turned := w.linesOf("word/inverted-order")
 	meter, rest := w.linesOf("meter"), w.linesOf("rhyme")
 	words := w.linesOf("word/filler", "word/padding-do", "word/weak")
 	switch {
 	case len(meter) > 0:
 		s.Steps = append(s.Steps, fmt.Sprintf("Say %s aloud, %s, and tap the beats.", lineNumbers(meter), pick(len(meter), "together with the line before it", "each with the line before it")))
-	case len(first.Notes) > 0 && len(words)+len(rest) == 0:
+	case len(first.Notes) > 0 && len(words)+len(rest)+len(turned) == 0:
 		s.Steps = append(s.Steps, "Go through the notes above with a pencil, and keep whatever you meant.")
 	}
 	if len(rest) > 0 {
 		s.Steps = append(s.Steps, fmt.Sprintf("Listen to the rhymes in %s in the voice of the reader you have in mind.", lineNumbers(rest)))
 	}
-	if turned := w.linesOf("word/inverted-order"); len(turned) > 0 {
+	if len(turned) > 0 {
 		s.Steps = append(s.Steps, fmt.Sprintf("Say what happens in %s as you would tell it across a table, and look for the rhyme from there.", lineNumbers(turned)))
 	}
 	if len(words) > 0 {

@@ -155,44 +155,41 @@ func freeLines(schemes []string) string {
 // schemes says how the stanzas rhyme, for each length of stanza that there is
 // more than one of.
 func (w *writer) schemes() string {
-	type form struct{ lines, stanzas, rhymed int }
 	var order []string
-	forms := map[string]form{}
+	stanzas := map[string]int{} // by scheme
 	rhymed := 0
-	for i, scheme := range w.Schemes {
-		st := w.Manuscript.Stanzas[i]
+	for _, scheme := range w.Schemes {
 		name := scheme.String()
 		if strings.Trim(name, rhyme.Unrhymed) == "" {
 			continue
 		}
 		rhymed++
-		f := forms[name]
-		if f.stanzas == 0 {
+		if stanzas[name] == 0 {
 			order = append(order, name)
 		}
-		forms[name] = form{lines: st.To - st.From, stanzas: f.stanzas + 1}
+		stanzas[name]++
 	}
 	if rhymed == 0 {
 		return ""
 	}
-	slices.SortStableFunc(order, func(a, b string) int { return forms[b].stanzas - forms[a].stanzas })
+	slices.SortStableFunc(order, func(a, b string) int { return stanzas[b] - stanzas[a] })
 	all := len(w.Schemes)
-	switch f := forms[order[0]]; {
-	case f.stanzas == all && all == 1:
+	switch n := stanzas[order[0]]; {
+	case n == all && all == 1:
 		return "The verse rhymes " + order[0] + "."
-	case f.stanzas == all && all == 2:
+	case n == all && all == 2:
 		return fmt.Sprintf("Both verses rhyme %s%s.", order[0], freeLines(order))
-	case f.stanzas == all:
+	case n == all:
 		return fmt.Sprintf("All %s verses rhyme %s%s.", cardinal(all), order[0], freeLines(order))
-	case f.stanzas == 1:
+	case n == 1:
 		return "" // every stanza goes its own way, and there is nothing to compare
 	}
 	var parts, named []string
 	left := all
 	for _, name := range order {
-		if f := forms[name]; f.stanzas > 1 && len(name) <= 14 {
-			parts = append(parts, fmt.Sprintf("%s rhyme %s", counted(f.stanzas, "verse"), name))
-			left -= f.stanzas
+		if n := stanzas[name]; n > 1 && len(name) <= 14 {
+			parts = append(parts, fmt.Sprintf("%s rhyme %s", counted(n, "verse"), name))
+			left -= n
 			named = append(named, name)
 		}
 	}

@@ -54,6 +54,9 @@ func lineNumbers(places []Place) string {
 }
 
 func capital(s string) string {
+	if s == "" {
+		return s
+	}
 	r, size := utf8.DecodeRuneInString(s)
 	return string(unicode.ToUpper(r)) + s[size:]
 }
@@ -161,7 +164,7 @@ var remedies = []remedy{
 	{"praise/refrain", 0, "", "refrain", nil},
 	{"praise/variation", 0, "", "the tune tells it", nil},
 	{"praise/internal-rhyme", 0, "", "rhyme inside", nil},
-	{"praise/alliteration", 0, "", "heads alike", nil},
+	{"praise/alliteration", 0, "", "same first sound", nil},
 	{"praise/assonance", 0, "", "one vowel rings", nil},
 }
 

@@ -334,7 +334,9 @@ func (w *writer) together(code checks.Code, list []int) []Note {
 	for _, i := range list {
 		one := w.note(i)
 		place := one.Places[0]
-		if f := w.Findings[i]; f.Line >= 0 && len(place.Quote) < 10 && code.Area() != "meter" {
+		if f := w.Findings[i]; code.Area() == "rhyme" && len(f.Related) > 0 {
+			place.Quote = w.placeAt(f.Related[0].Span, f.Line).Quote + "/" + place.Quote
+		} else if f.Line >= 0 && len(place.Quote) < 10 && code.Area() != "meter" {
 			place.Quote = w.around(f)
 		}
 		if len(one.Ways) > 0 && w.tone == Full && len(one.Ways[0].Edits) == 1 {
