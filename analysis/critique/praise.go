@@ -64,7 +64,7 @@ func (w *writer) works() Section {
 	}
 	if len(s.Paragraphs)+len(s.Notes) == 0 {
 		n := len(w.Manuscript.Lines)
-		s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("There %s on the page to read aloud, and a draft that is on the page can be mended.", pick(n, "is one line", "are "+counted(n, "line"))))
+		s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("There %s on the page to read aloud, and that is where every book begins.", pick(n, "is one line", "are "+counted(n, "line"))))
 	}
 	return s
 }
@@ -97,7 +97,7 @@ func (w *writer) praise(code checks.Code, one, many string, list []int, most int
 			n.Findings = append(n.Findings, i)
 		}
 	}
-	if v := n.Places[0].Verse; v >= 0 && w.tone == Full && w.shown < shownPraise {
+	if v := n.Places[0].Verse; v >= 0 && w.tone == Full && w.Poem.Meter.Regular && w.shown < shownPraise {
 		n.Feet = []Verse{w.verse(v)}
 		w.shown++
 	}

@@ -10,10 +10,18 @@ import (
 	"dandle/analysis/scansion"
 )
 
+// fewLines is how many lines there are at least in a text that can keep a meter:
+// a pair of couplets.
+const fewLines = 4
+
 // meter tells the meter as a writer would understand it, and sets one verse out.
 func (w *writer) meter() Section {
 	s := Section{Kind: Meter, Heading: "The meter"}
 	meter := &w.Poem.Meter
+	if len(w.Manuscript.Lines) < fewLines {
+		s.Paragraphs = []string{pick(len(w.Manuscript.Lines), "One line is", "A few lines are") + " too little to tell a tune by; with a verse or two more I can listen for it."}
+		return s
+	}
 	if !meter.Regular || meter.Foot == scansion.NoMeter {
 		s.Paragraphs = []string{"I hear no one meter that the lines keep. If that is meant, as in free verse, there is nothing to mend; if a tune was in your head, name it under “meter:” in the front matter, and I can listen for it."}
 		return s

@@ -44,7 +44,7 @@ func (o *output) check(inputs ...string) error {
 			return fmt.Errorf("%s: the manuscript itself; name another file for the output", o.name)
 		}
 	}
-	if !o.force {
+	if !o.force && info.Mode().IsRegular() {
 		return existsError(o.name)
 	}
 	return nil
@@ -61,18 +61,26 @@ func (o *output) write(s *session, data []byte) error {
 		_, err := s.out.Write(data)
 		return err
 	}
-	if info, err := os.Stat(o.name); err == nil && !info.Mode().IsRegular() {
-		// A device or a pipe cannot be replaced, only written to.
-		return writeError(o.name, os.WriteFile(o.name, data, 0o644))
+	mode := fs.FileMode(0o644)
+	if info, err := os.Stat(o.name); err == nil {
+		if !info.Mode().IsRegular() {
+			// A device or a pipe cannot be replaced, only written to.
+			return writeError(o.name, os.WriteFile(o.name, data, mode))
+		}
+		mode = info.Mode().Perm()
 	}
-	f, err := os.CreateTemp(filepath.Dir(o.name), "."+filepath.Base(o.name)+".*")
+	name := o.name
+	if target, err := filepath.EvalSymlinks(name); err == nil {
+		name = target // the link stays, and what it points at is replaced
+	}
+	f, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*")
 	if err != nil {
 		return writeError(o.name, err)
 	}
 	defer os.Remove(f.Name()) // where it was moved, there is nothing left to remove
 	_, err = f.Write(data)
 	if err == nil {
-		err = f.Chmod(0o644)
+		err = f.Chmod(mode)
 	}
 	if closing := f.Close(); err == nil {
 		err = closing
@@ -81,15 +89,15 @@ func (o *output) write(s *session, data []byte) error {
 		return writeError(o.name, err)
 	}
 	if o.force {
-		return writeError(o.name, os.Rename(f.Name(), o.name))
+		return writeError(o.name, os.Rename(f.Name(), name))
 	}
 	// A link, unlike a move, never takes the place of a file that came there
 	// in the meantime.
-	switch err := os.Link(f.Name(), o.name); {
+	switch err := os.Link(f.Name(), name); {
 	case errors.Is(err, fs.ErrExist):
 		return existsError(o.name)
 	case err != nil: // a file system without links
-		return writeError(o.name, os.Rename(f.Name(), o.name))
+		return writeError(o.name, os.Rename(f.Name(), name))
 	}
 	return nil
 }
