@@ -10,6 +10,7 @@ import (
 
 	"dandle/analysis/card"
 	"dandle/analysis/checks"
+	"dandle/analysis/critique"
 	"dandle/lsp/protocol317"
 
 	"go.lsp.dev/jsonrpc2"
@@ -22,7 +23,7 @@ import (
 const (
 	commandExplain  = "dandle.explain"  // (code): the page about a finding
 	commandScan     = "dandle.scan"     // (uri, stanza from 0; all without it): the lines in feet
-	commandCritique = "dandle.critique" // (uri): what a reader would say of the whole
+	commandCritique = "dandle.critique" // (uri): the letter that an editor would write
 	commandCompare  = "dandle.compare"  // (uri): what the writing since the last saving has mended and what it broke
 	commandTeach    = "dandle.teach"    // (uri, word, respelling): writes it into the front matter
 	commandApply    = "dandle.apply"    // (edit): has the client apply an edit, for clients without code action literals
@@ -151,94 +152,10 @@ func (s *server) critique(list []json.RawMessage) (work, error) {
 		return nil, err
 	}
 	return func(context.Context) (any, error) {
-		text := v.findingsText()
+		text := critique.Markdown(v.snapshot().Letter(critique.Full))
 		s.say(text)
 		return text, nil
 	}, nil
-}
-
-// findingsText lists what was heard, line by line.
-func (v view) findingsText() string {
-	var b strings.Builder
-	for _, f := range v.snapshot().Findings() {
-		fmt.Fprintf(&b, "- line %d: %s\n", v.lineAt(f.Span.Start)+1, escapedMarkdown(f.Message))
-	}
-	if b.Len() == 0 {
-		return "My ear found nothing to stop at.\n"
-	}
-	return b.String()
-}
-
-// compare sets the manuscript in the editor against the one on the disk.
-func (s *server) compare(list []json.RawMessage) (work, error) {
-	v, err := s.documentArgument(list)
-	if err != nil {
-		return nil, err
-	}
-	path, ok := localPath(v.uri)
-	if !ok {
-		return nil, jsonrpc2.NewError(protocol317.RequestFailed, "this manuscript was never saved")
-	}
-	return func(context.Context) (any, error) {
-		data, err := readFile(path, maxAnalysed)
-		if err != nil {
-			return nil, jsonrpc2.NewError(protocol317.RequestFailed, "the saved manuscript cannot be read")
-		}
-		m := newMapper(strings.ToValidUTF8(string(data), "\uFFFD"), v.encoding)
-		saved := v
-		saved.document = newDocument(v.uri, v.language, 0, m, newVoice(v.voice.options))
-		text := changesText(saved, v)
-		s.say(text)
-		return text, nil
-	}, nil
-}
-
-// changesText lists the findings that only one of two versions has. A finding is
-// the same where its code and the words of its line are.
-func changesText(before, after view) string {
-	mended := withoutThose(before, after)
-	broken := withoutThose(after, before)
-	if len(mended)+len(broken) == 0 {
-		return "Nothing that I listen for has changed since the manuscript was saved.\n"
-	}
-	var b strings.Builder
-	section := func(title string, v view, list []checks.Finding) {
-		if len(list) == 0 {
-			return
-		}
-		fmt.Fprintf(&b, "%s\n\n", title)
-		for _, f := range list {
-			fmt.Fprintf(&b, "- line %d: %s\n", v.lineAt(f.Span.Start)+1, escapedMarkdown(f.Message))
-		}
-		b.WriteString("\n")
-	}
-	section("Mended since the manuscript was saved:", before, mended)
-	section("New since then:", after, broken)
-	return b.String()
-}
-
-// withoutThose are the notes of one version that the other has not.
-func withoutThose(v, other view) []checks.Finding {
-	type key struct {
-		code checks.Code
-		line string
-	}
-	keyOf := func(v view, f checks.Finding) key {
-		return key{f.Code, strings.Join(strings.Fields(v.line(v.lineAt(f.Span.Start)).In(v.text)), " ")}
-	}
-	has := map[key]int{}
-	for _, f := range notes(other.document) {
-		has[keyOf(other, f)]++
-	}
-	var out []checks.Finding
-	for _, f := range notes(v.document) {
-		if k := keyOf(v, f); has[k] > 0 {
-			has[k]--
-		} else {
-			out = append(out, f)
-		}
-	}
-	return out
 }
 
 // say tells the user a command's result where the client itself may drop it. It

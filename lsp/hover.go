@@ -160,7 +160,7 @@ var variationMeaning = map[scansion.VariationKind]string{
 // it is common.
 func variationText(v scansion.Variation, l scansion.Line) string {
 	name := v.Kind.String()
-	text := strings.ToUpper(name[:1]) + name[1:]
+	text := capital(name)
 	if v.From >= 0 && v.From < v.To && v.To <= len(l.Reading.Syllables) {
 		words := l.Words
 		if w := l.Reading.Syllables[v.From].Word; w >= 0 && w < len(words) {

@@ -299,11 +299,43 @@ func TestCompareWithTheSavedManuscript(t *testing.T) {
 	}
 	e.change(u, 2, map[string]any{"range": span(0, 8, 0, 16), "text": "rickety"})
 	got := callInto[string](e, "workspace/executeCommand", compare)
-	if !strings.Contains(got, "Mended") || !strings.Contains(got, "line 1: “Very”") || strings.Contains(got, "New since") {
+	for _, want := range []string{"## Mended\n\n- line 1: “Very”", "1 reworded, 1 kept", "Reworded, line 1 → line 1:\n\n```text\n", "rick"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("mended, without %q:\n%s", want, got)
+		}
+	}
+	if strings.Contains(got, "## New") {
 		t.Errorf("mended: %s", got)
+	}
+	e.change(u, 3, map[string]any{"range": span(1, 0, 2, 0), "text": ""})
+	if got := callInto[string](e, "workspace/executeCommand", compare); !strings.Contains(got, "Cut, line 2:") {
+		t.Errorf("cut: %s", got)
 	}
 	e.open("untitled:a", 1, guilty)
 	e.refused(-32803, "workspace/executeCommand", map[string]any{"command": commandCompare, "arguments": []any{"untitled:a"}})
+	e.shutdown()
+}
+
+// The letter is Markdown, in which what the writer typed is no markup (CommonMark
+// 0.31, 2.4), and it can be had of any text, an empty one too.
+func TestCritiqueIsTheLetter(t *testing.T) {
+	e := connect(t)
+	e.initialize(`{}`)
+	ask := func(text string) string {
+		t.Helper()
+		e.open(demo, 1, text)
+		defer e.notify("textDocument/didClose", map[string]any{"textDocument": document0(demo)})
+		return callInto[string](e, "workspace/executeCommand", map[string]any{"command": commandCritique, "arguments": []any{demo}})
+	}
+	got := ask("# The *Lamp*\n\n" + guilty)
+	for _, want := range []string{"# A letter about “The \\*Lamp\\*”", "\n## ", "**Line 3.** “Very”"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("without %q:\n%s", want, got)
+		}
+	}
+	if got := ask(""); !strings.HasPrefix(got, "# A letter about your manuscript\n") {
+		t.Errorf("about nothing: %s", got)
+	}
 	e.shutdown()
 }
 
