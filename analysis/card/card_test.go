@@ -1,4 +1,4 @@
-package card
+package card_test
 
 import (
 	"flag"
@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"dandle/analysis"
+	"dandle/analysis/card"
 	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion"
 
@@ -87,7 +88,7 @@ she said | “come in”
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			text, line, heard := reading(t, test.marked)
-			if diff := cmp.Diff(test.want, Line(text, line, heard).String()); diff != "" {
+			if diff := cmp.Diff(test.want, card.Line(text, line, heard).String()); diff != "" {
 				t.Errorf("(-want +got)\n%s", diff)
 			}
 		})
@@ -96,7 +97,7 @@ she said | “come in”
 
 func TestSpansOutsideTheTextLeaveTheBlockEmpty(t *testing.T) {
 	heard := scansion.Line{Reading: scansion.Reading{Syllables: []scansion.Syllable{{Span: manuscript.Span{Start: 5, End: 9}}}}}
-	if got := Line("abc", manuscript.Line{Span: manuscript.Span{Start: 5, End: 9}}, heard).String(); got != "" {
+	if got := card.Line("abc", manuscript.Line{Span: manuscript.Span{Start: 5, End: 9}}, heard).String(); got != "" {
 		t.Errorf("got %q", got)
 	}
 }
@@ -110,7 +111,7 @@ func TestGolden(t *testing.T) {
 	s := analysis.New(string(text), analysis.Options{})
 	var b strings.Builder
 	for n, l := range s.Manuscript().Lines {
-		b.WriteString(Line(s.Manuscript().Text, l, s.Poem().Lines[n]).String())
+		b.WriteString(card.Line(s.Manuscript().Text, l, s.Poem().Lines[n]).String())
 	}
 	const golden = "testdata/lantern.golden"
 	if *update {
@@ -138,12 +139,12 @@ func FuzzLine(f *testing.F) {
 		m := s.Manuscript()
 		for n, l := range m.Lines {
 			heard := s.Poem().Lines[n]
-			b := Line(m.Text, l, heard)
+			b := card.Line(m.Text, l, heard)
 			if !utf8.ValidString(b.Marks) || !utf8.ValidString(b.Syllables) || strings.ContainsAny(b.Marks+b.Syllables, "\n\r\t\x1b") {
 				t.Fatalf("%q", b)
 			}
 			marks := strings.Count(b.Marks, "x") + strings.Count(b.Marks, "/")
-			if want := min(len(heard.Reading.Syllables), maxSyllables); marks != want {
+			if want := min(len(heard.Reading.Syllables), card.MaxSyllables); marks != want {
 				t.Fatalf("%d marks for %d syllables: %q", marks, want, b.Marks)
 			}
 		}
@@ -155,6 +156,6 @@ func BenchmarkLine(b *testing.B) {
 	m, poem := s.Manuscript(), s.Poem()
 	b.ReportAllocs()
 	for b.Loop() {
-		_ = Line(m.Text, m.Lines[0], poem.Lines[0])
+		_ = card.Line(m.Text, m.Lines[0], poem.Lines[0])
 	}
 }

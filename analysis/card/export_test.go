@@ -1,0 +1,4 @@
+package card
+
+// MaxSyllables is what the tests count up to.
+const MaxSyllables = maxSyllables
