@@ -465,6 +465,9 @@ func genus(definition string) (lexis.Sense, bool) {
 	if known == lexis.None {
 		return lexis.Sense{}, false
 	}
+	if first, has := base(known).First(); !has || first.Part == lexis.Noun {
+		return first, has
+	}
 	senses := nounSenses(known)
 	if len(senses) == 0 {
 		return lexis.Sense{}, false
@@ -476,7 +479,7 @@ func genus(definition string) (lexis.Sense, bool) {
 // that stand for no kind.
 var (
 	genusEnds  = class("that which who with having of in for on from to used usually consisting made found where when by as at whose without resembling including related worn played characterized formed")
-	genusEmpty = class("any one type kind form several various numerous many group")
+	genusEmpty = class("any one article piece type kind form several various numerous many group")
 )
 
 // toldStems counts the stanzas that name a word; the title and the pitch count

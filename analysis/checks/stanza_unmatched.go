@@ -212,9 +212,19 @@ var classes = map[string]string{
 }
 
 // classified is a noun with its classes in any of its meanings.
-func classified(w *scansion.Word) namedThing {
-	t := namedThing{text: plain(w.Text)}
-	known := lexis.Find(strings.TrimSuffix(t.text, "'s"))
+func (all *moves) classified(w *scansion.Word) namedThing {
+	text := plain(w.Text)
+	t, known := all.nouns[text]
+	if !known {
+		t = classified(text)
+		all.nouns[text] = t
+	}
+	return t
+}
+
+func classified(text string) namedThing {
+	t := namedThing{text: text}
+	known := lexis.Find(strings.TrimSuffix(text, "'s"))
 	if known == lexis.None {
 		return t
 	}
@@ -249,7 +259,7 @@ func classOf(s *lexis.Sense) (string, bool) {
 			if _, is := classes[class]; is {
 				return class, true
 			}
-			if unseenClasses[name.String()] || livingClasses[name.String()] || name.String() == "artifact" {
+			if unseenClasses[class] || livingClasses[class] || class == "artifact" {
 				return "", true
 			}
 		}
@@ -289,14 +299,15 @@ type namedThing struct {
 type moves struct {
 	poem   *scansion.Poem
 	m      *manuscript.Manuscript
-	plain  [][]move             // of each line, those that need no dictionary
-	again  []bool               // lines that come again word for word
-	often  map[move]int         // lines that make it
-	things map[int][]namedThing // of a line, looked up when asked for
+	plain  [][]move              // of each line, those that need no dictionary
+	again  []bool                // lines that come again word for word
+	often  map[move]int          // lines that make it
+	things map[int][]namedThing  // of a line, looked up when asked for
+	nouns  map[string]namedThing // by their text, looked up once
 }
 
 func newMoves(poem *scansion.Poem, m *manuscript.Manuscript) *moves {
-	all := &moves{poem: poem, m: m, again: refrains(m), often: map[move]int{}, things: map[int][]namedThing{}}
+	all := &moves{poem: poem, m: m, again: refrains(m), often: map[move]int{}, things: map[int][]namedThing{}, nouns: map[string]namedThing{}}
 	for i := range m.Lines {
 		var list []move
 		if i < len(poem.Lines) {
@@ -420,7 +431,7 @@ func (all *moves) named(run stanzaRun, line int) []namedThing {
 	for k := range all.poem.Lines[line].Words {
 		w := &all.poem.Lines[line].Words[k]
 		if w.Tag.IsNoun() && times[stem(w.Text)] == 1 {
-			list = append(list, classified(w))
+			list = append(list, all.classified(w))
 		}
 		// A pronoun may stand for anything, unless the frame has one too.
 		if isPronoun(*w) && 2*pronouns <= run.to-run.from {
@@ -467,7 +478,7 @@ func (all *moves) missing(run stanzaRun, place int) []missing {
 	// Looking words up is slow, so it is done only for stanzas that are a
 	// series by what they have in common else.
 	for s := run.from; s+leastHolders < run.to; s++ {
-		if all.series(stanzaRun{s, s + leastHolders + 1}, place, move{kind: names}) < leastSeries*0.5 {
+		if all.series(stanzaRun{s, s + leastHolders + 1}, place, move{kind: names}) < leastSeries*0.8 {
 			continue
 		}
 		for t := s; t <= s+leastHolders; t++ {
