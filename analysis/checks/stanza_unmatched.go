@@ -150,6 +150,10 @@ type move struct {
 func (v move) chance() float64 {
 	switch v.kind {
 	case opensWord, holds:
+		// The two hundred and fifty commonest words are in every verse.
+		if w := lexis.Find(v.value); w != lexis.None && w.Rarity() < 8 {
+			return 0.3
+		}
 		return 0.03
 	case counts:
 		return 0.08
@@ -211,7 +215,7 @@ var classes = map[string]string{
 	"vessel":     "a vessel",
 }
 
-// classified is a noun with its classes in any of its meanings.
+// classified is a noun with its classes in its most frequent meanings.
 func (all *moves) classified(w *scansion.Word) namedThing {
 	text := plain(w.Text)
 	t, known := all.nouns[text]
@@ -228,8 +232,9 @@ func classified(text string) namedThing {
 	if known == lexis.None {
 		return t
 	}
-	senses := slices.DeleteFunc(base(known).Senses(), func(s lexis.Sense) bool { return s.Part != lexis.Noun })
-	for i := range senses {
+	const frequent = 2
+	senses := nounSenses(known)
+	for i := range senses[:min(frequent, len(senses))] {
 		c, sure := classOf(&senses[i])
 		if i == 0 {
 			t.sure, t.first = sure, c != ""
@@ -243,6 +248,24 @@ func classified(text string) namedThing {
 
 // is reports whether the thing may be of a class.
 func (t *namedThing) is(class string) bool { return slices.Contains(t.classes, class) }
+
+// mayBe reports whether it is of a class in any of its meanings, the rare ones
+// too: a mole is an animal at last.
+func (t *namedThing) mayBe(class string) bool {
+	known := lexis.Find(strings.TrimSuffix(t.text, "'s"))
+	if known == lexis.None {
+		return true
+	}
+	for _, s := range base(known).Senses() {
+		if s.Part != lexis.Noun {
+			continue
+		}
+		if c, _ := classOf(&s); c == class {
+			return true
+		}
+	}
+	return false
+}
 
 // isFirst reports whether it is so in its most frequent meaning.
 func (t *namedThing) isFirst(class string) bool { return t.first && t.classes[0] == class }
@@ -516,7 +539,7 @@ func (all *moves) lacks(run stanzaRun, place, s int, v move) (missing, bool) {
 		return missing{}, false
 	}
 	// A thing of which not all is known may be of the class after all.
-	strange := func(t namedThing) bool { return !t.sure }
+	strange := func(t namedThing) bool { return !t.sure || t.mayBe(v.value) }
 	if len(x.holders) < leastHolders || v.kind == names && slices.ContainsFunc(all.named(run, all.m.Stanzas[s].From+place), strange) {
 		return missing{}, false
 	}
