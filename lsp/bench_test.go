@@ -49,6 +49,51 @@ func BenchmarkKeystroke(b *testing.B) {
 	}
 }
 
+// BenchmarkApply is what a keystroke costs here before anybody reads the verse.
+func BenchmarkApply(b *testing.B) {
+	d := openText(book(1000), protocol317.UTF16)
+	line := uint32(d.lines()/2/5*5 + 2)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := d.apply([]change{{Range: at(line, 4, line, 4), Text: "x"}}, 2); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkDiagnostics is what a keystroke costs here once the findings are
+// known.
+func BenchmarkDiagnostics(b *testing.B) {
+	d := openText(strings.Replace(book(1000), "to a branch", "it to a branch and went", 15), protocol317.UTF16)
+	n := len(diagnostics(d, client{}))
+	b.ReportAllocs()
+	for b.Loop() {
+		diagnostics(d, client{})
+	}
+	b.ReportMetric(float64(n), "diagnostics")
+}
+
+func BenchmarkInlayHints(b *testing.B) {
+	v := benchView(1000)
+	p := protocol317.InlayHintParams{Range: v.rangeOf(v.everything())}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := inlayHints(b.Context(), v, p); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkCodeLens(b *testing.B) {
+	v := benchView(1000)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := codeLens(b.Context(), v, protocol.CodeLensParams{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 func benchView(words int) view {
 	return view{document: openText(book(words), protocol317.UTF16), settings: defaultSettings(), memory: newMemory()}
 }
@@ -56,6 +101,7 @@ func benchView(words int) view {
 func BenchmarkHover(b *testing.B) {
 	v := benchView(1000)
 	p := protocol.HoverParams{TextDocumentPositionParams: protocol.TextDocumentPositionParams{Position: protocol.Position{Line: 2, Character: 6}}}
+	diagnostics(v.document, client{})
 	b.ReportAllocs()
 	for b.Loop() {
 		if h, err := hover(b.Context(), v, p); err != nil || h == nil {
