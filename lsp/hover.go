@@ -72,27 +72,32 @@ func hover(_ context.Context, v view, p protocol.HoverParams) (any, error) {
 	return out, nil
 }
 
-// besideVerse says what there is to say where no verse stands: what a key of the
-// front matter is for, and what was found in a note or a heading.
+// besideVerse says what there is to say where no verse stands: what was found
+// there, and what a key of the front matter is for.
 func besideVerse(v view, page *page, offset int) any {
-	m := v.snapshot().Manuscript()
-	for _, k := range m.Front.Keys {
-		for _, known := range frontKeys() {
-			if k.Span.Touches(offset) && k.Name == known.name {
-				page.line(known.doc)
-				place := v.rangeOf(k.Span)
-				return protocol317.Hover{Contents: page.content(), Range: &place}
-			}
-		}
-	}
+	var at manuscript.Span
 	here, _, _ := findingsAt(v.snapshot().Findings(), -1, offset)
-	if len(here) == 0 {
-		return nil
-	}
 	for _, f := range here {
 		page.item(f.Message)
+		at = here[0].Span
 	}
-	place := v.rangeOf(here[0].Span)
+	for _, k := range v.snapshot().Manuscript().Front.Keys {
+		for _, known := range frontKeys() {
+			if k.Name != known.name || !k.Span.Touches(offset) && !k.Value.Contains(offset) {
+				continue
+			}
+			if len(here) > 0 {
+				page.paragraph()
+			} else {
+				at = k.Span
+			}
+			page.line(known.doc)
+		}
+	}
+	if at.Len() == 0 {
+		return nil
+	}
+	place := v.rangeOf(at)
 	return protocol317.Hover{Contents: page.content(), Range: &place}
 }
 
