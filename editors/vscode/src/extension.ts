@@ -3,7 +3,7 @@
 import { existsSync } from 'node:fs';
 import * as path from 'node:path';
 import * as vscode from 'vscode';
-import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import { ExecuteCommandRequest, LanguageClient, TransportKind } from 'vscode-languageclient/node';
 
 let client: LanguageClient | undefined;
 
@@ -59,6 +59,19 @@ function about(command: string): () => Promise<void> {
   };
 }
 
+/** The scheme of the pages about findings: the code of a finding links to dandle:explain/CODE. */
+const pages = 'dandle';
+
+/** Gives the page of a link, as the server writes it. */
+const explainer: vscode.TextDocumentContentProvider = {
+  async provideTextDocumentContent(uri) {
+    const [what, ...code] = uri.path.split('/');
+    if (what !== 'explain' || !client) return undefined;
+    const page: unknown = await client.sendRequest(ExecuteCommandRequest.type, { command: 'dandle.explain', arguments: [code.join('/')] });
+    return typeof page === 'string' ? page : undefined;
+  },
+};
+
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
   context.subscriptions.push(
     vscode.commands.registerCommand('dandle.restart', async () => {
@@ -67,7 +80,13 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     }),
     vscode.commands.registerCommand('dandle.showCritique', about('dandle.critique')),
     vscode.commands.registerCommand('dandle.showFeet', about('dandle.scan')),
+    vscode.commands.registerCommand('dandle.showChanges', about('dandle.compare')),
     vscode.commands.registerCommand('dandle.showLog', () => client?.outputChannel.show()),
+    vscode.workspace.registerTextDocumentContentProvider(pages, explainer),
+    // A page's name has no ending that would tell its language.
+    vscode.workspace.onDidOpenTextDocument((page) => {
+      if (page.uri.scheme === pages && page.languageId !== 'markdown') void vscode.languages.setTextDocumentLanguage(page, 'markdown');
+    }),
     vscode.workspace.onDidChangeConfiguration(async (change) => {
       if (change.affectsConfiguration('dandle.program')) await vscode.commands.executeCommand('dandle.restart');
     }),

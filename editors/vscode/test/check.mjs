@@ -135,6 +135,19 @@ async function look(page, address) {
   await settled(marks, (n) => n === before, 'underlines after mending it');
   say('a broken line is marked, and a mended one is not');
 
+  // The code of a finding opens its page.
+  await row('She just opened').getByText('just').first().hover();
+  const link = page.locator('.monaco-hover:visible a.code-link', { hasText: 'word/filler' }).first();
+  await link.waitFor({ timeout: 15_000 });
+  await link.click();
+  await page.locator('.tab.active', { hasText: 'filler' }).waitFor({ timeout: 15_000 });
+  await row('word/filler').waitFor({ timeout: 15_000 });
+  await page.locator('#status\\.editor\\.mode', { hasText: 'Markdown' }).waitFor({ timeout: 15_000 });
+  await picture('page');
+  say('the code of a finding opens its page');
+  await page.locator('.tab', { hasText: 'demo.verse' }).click();
+  await row('She just opened').waitFor({ timeout: 15_000 });
+
   // A fix from the lamp makes its mark go.
   await row('She just opened').getByText('just').first().click();
   await page.keyboard.press('Control+.');
