@@ -11,7 +11,7 @@ func Strays(poem *scansion.Poem, stanza manuscript.Stanza) []string {
 	ear := newImageEar()
 	found := ear.picture(poem, stanza)
 	var texts []string
-	for _, w := range seen(ear.ranked(&found)) {
+	for _, w := range ear.seen(ear.ranked(&found)) {
 		texts = append(texts, w.text)
 	}
 	return texts

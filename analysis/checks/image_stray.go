@@ -62,11 +62,14 @@ var imageStray = &Check{
 	Doc:      imageStrayDoc,
 	Run: func(p *Pass) {
 		m, ear := p.Manuscript, newImageEar()
+		ear.sees = func(w lexis.Word) bool {
+			return recall(p, "sees "+w.String(), func() bool { return visible(w) })
+		}
 		again := sync.OnceValue(func() []bool { return refrains(m) })
 		told := sync.OnceValue(func() map[string]int { return toldStems(m) })
 		for _, stanza := range m.Stanzas {
 			shown := ear.picture(p.Poem, stanza)
-			s, sure := ear.suspicion(&shown)
+			s, sure := ear.recalled(p, &shown, stanza.From)
 			if !sure || compared(p.Poem, stanza, &s.stray) || again()[s.stray.line] || told()[stem(s.stray.text)] > 1 ||
 				!still(s.stray.known) || ear.defined(&shown, &s.stray) > akin {
 				continue
@@ -91,6 +94,26 @@ type suspicion struct {
 	gap       float64  // in belonging, to the next suspect
 }
 
+// recalled is the suspicion of a picture, from memory where the same nouns stood
+// in the same places of a stanza before.
+func (e *imageEar) recalled(p *Pass, shown *picture, from int) (suspicion, bool) {
+	type answer struct {
+		suspicion
+		sure bool
+	}
+	var key strings.Builder
+	for _, w := range shown.nouns {
+		fmt.Fprintf(&key, "%s\x00%d\x00%d\x00%d\x00", w.text, w.tag, w.line-from, w.word)
+	}
+	a := recall(p, key.String(), func() answer {
+		s, sure := e.suspicion(shown)
+		s.stray.line -= from
+		return answer{s, sure}
+	})
+	a.stray.line += from
+	return a.suspicion, a.sure
+}
+
 // suspicion is what the nearness of words says of a picture; false where it is
 // not sure.
 func (e *imageEar) suspicion(shown *picture) (suspicion, bool) {
@@ -103,7 +126,7 @@ func (e *imageEar) suspicion(shown *picture) (suspicion, bool) {
 	if len(ranked) <= looked || ranked[0].belonging > outside || meanBelonging(ranked[looked:]) < gathered {
 		return suspicion{}, false
 	}
-	ranked = seen(ranked)
+	ranked = e.seen(ranked)
 	const told = 3
 	if len(ranked) <= told {
 		return suspicion{}, false
@@ -136,6 +159,7 @@ type picture struct {
 // is rare in print is not taken for strange.
 type imageEar struct {
 	usual map[lexis.Word]custom
+	sees  func(lexis.Word) bool // visible, or what remembers it
 }
 
 // A custom is a mean and a standard deviation.
@@ -148,7 +172,7 @@ func (s custom) of(x float64) float64 {
 	return (x - s.mean) / s.deviation
 }
 
-func newImageEar() *imageEar { return &imageEar{usual: map[lexis.Word]custom{}} }
+func newImageEar() *imageEar { return &imageEar{usual: map[lexis.Word]custom{}, sees: visible} }
 
 // anyNouns are some three hundred nouns that children know, taken evenly from
 // the list of words: what a word's usual company is measured against.
@@ -260,10 +284,10 @@ const looked = 6
 
 // seen leaves out of a ranking what would come first and cannot be seen: what
 // an abstract word calls up is no picture.
-func seen(ranked []pictured) []pictured {
+func (e *imageEar) seen(ranked []pictured) []pictured {
 	var kept []pictured
 	for i, w := range ranked {
-		if i >= looked || visible(w.known) {
+		if i >= looked || e.sees(w.known) {
 			kept = append(kept, w)
 		}
 	}
@@ -418,27 +442,27 @@ func kindOf(s *lexis.Sense) kind {
 func wider(s *lexis.Sense) iter.Seq[lexis.Sense] {
 	return func(yield func(lexis.Sense) bool) {
 		const deepest = 12
-		at, above := *s, s.Kin()
+		at := *s
+		// The kin of a meaning begin with the wider ones, if it has any.
+		next, further := at.Wider()
 		for range deepest {
-			// The kin of a meaning begin with the wider ones, if it has any.
-			var next lexis.Sense
-			var beyond []lexis.Sense
-			if len(above) > 0 {
-				next = above[0]
-				beyond = next.Kin()
+			var beyond lexis.Sense
+			beyondKnown := false
+			if further {
+				beyond, beyondKnown = next.Wider()
 			}
-			if len(above) == 0 || len(beyond) > 0 && beyond[0].Is(&at) {
+			if !further || beyondKnown && beyond.Is(&at) {
 				told, known := genus(at.Meaning)
 				if !known || told.Is(&at) {
 					return
 				}
 				next = told
-				beyond = next.Kin()
+				beyond, beyondKnown = next.Wider()
 			}
 			if !yield(next) {
 				return
 			}
-			at, above = next, beyond
+			at, next, further = next, beyond, beyondKnown
 		}
 	}
 }

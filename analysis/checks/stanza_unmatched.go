@@ -59,7 +59,7 @@ var stanzaUnmatched = &Check{
 	Doc:      stanzaUnmatchedDoc,
 	Run: func(p *Pass) {
 		m := p.Manuscript
-		moves := newMoves(p.Poem, m)
+		moves := newMoves(p, m)
 		best := map[int]missing{} // by stanza
 		for _, run := range alikeRuns(m) {
 			for place := range linesOfStanza(m, run.from) {
@@ -220,7 +220,7 @@ func (all *moves) classified(w *scansion.Word) namedThing {
 	text := plain(w.Text)
 	t, known := all.nouns[text]
 	if !known {
-		t = classified(text)
+		t = recall(all.pass, text, func() namedThing { return classified(text) })
 		all.nouns[text] = t
 	}
 	return t
@@ -320,6 +320,7 @@ type namedThing struct {
 
 // moves are those of all lines of a manuscript.
 type moves struct {
+	pass   *Pass
 	poem   *scansion.Poem
 	m      *manuscript.Manuscript
 	plain  [][]move              // of each line, those that need no dictionary
@@ -329,8 +330,9 @@ type moves struct {
 	nouns  map[string]namedThing // by their text, looked up once
 }
 
-func newMoves(poem *scansion.Poem, m *manuscript.Manuscript) *moves {
-	all := &moves{poem: poem, m: m, again: refrains(m), often: map[move]int{}, things: map[int][]namedThing{}, nouns: map[string]namedThing{}}
+func newMoves(p *Pass, m *manuscript.Manuscript) *moves {
+	poem := p.Poem
+	all := &moves{pass: p, poem: poem, m: m, again: refrains(m), often: map[move]int{}, things: map[int][]namedThing{}, nouns: map[string]namedThing{}}
 	for i := range m.Lines {
 		var list []move
 		if i < len(poem.Lines) {
@@ -539,7 +541,9 @@ func (all *moves) lacks(run stanzaRun, place, s int, v move) (missing, bool) {
 		return missing{}, false
 	}
 	// A thing of which not all is known may be of the class after all.
-	strange := func(t namedThing) bool { return !t.sure || t.mayBe(v.value) }
+	strange := func(t namedThing) bool {
+		return !t.sure || recall(all.pass, t.text+"\x00"+v.value, func() bool { return t.mayBe(v.value) })
+	}
 	if len(x.holders) < leastHolders || v.kind == names && slices.ContainsFunc(all.named(run, all.m.Stanzas[s].From+place), strange) {
 		return missing{}, false
 	}

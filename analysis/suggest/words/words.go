@@ -279,6 +279,15 @@ func (s *Sense) Kin() []Sense {
 	return list
 }
 
+// Wider is the first of the kin: the sense one step wider, where there is one.
+// It is false where the sense has no kin.
+func (s *Sense) Wider() (Sense, bool) {
+	if len(s.kin) == 0 {
+		return Sense{}, false
+	}
+	return sense(int(s.kin[0])), true
+}
+
 // Is reports whether two senses are the same.
 func (s *Sense) Is(other *Sense) bool { return s.id == other.id }
 
