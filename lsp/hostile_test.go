@@ -12,7 +12,10 @@ import (
 	"testing"
 
 	"dandle/analysis/checks"
+	"dandle/analysis/critique"
 	"dandle/lsp/protocol317"
+
+	"go.lsp.dev/protocol"
 )
 
 // Every method answers a wrong type with an error and never with silence, and
@@ -311,6 +314,39 @@ func FuzzDiagnostics(f *testing.F) {
 		if edits := again.spaces(again.everything()); len(edits) > 0 {
 			t.Fatalf("formatting %q gives %q, and that again %+v", text, once, edits)
 		}
+	})
+}
+
+// What is said about a text can be said about any: a hover lies on the line that
+// was asked about, the letter opens as a letter, and a draft laid beside itself
+// shows no change.
+func FuzzWords(f *testing.F) {
+	f.Add("The lamp on the headland went out with a cough,\nAnd nobody knew what had put the light off.\n", 6)
+	f.Add(scriptText, 40)
+	f.Add("---\nmeter: x\nages: 3-6\n---\n# A\n‘Twas -- 😀 very, very [note] 100%\r\n% ``` %\n", 30)
+	f.Fuzz(func(t *testing.T, text string, at int) {
+		text = strings.ToValidUTF8(text, "?")
+		d := openText(text, protocol317.UTF16)
+		at = max(0, min(at, len(text)))
+		v := view{document: d, settings: defaultSettings(), memory: newMemory()}
+		var p protocol.HoverParams
+		p.Position = d.rangeOf(spanAt(at)).Start
+		answer, err := hover(t.Context(), v, p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if h, ok := answer.(protocol317.Hover); ok {
+			if h.Range != nil && (h.Range.Start.Line > p.Position.Line || h.Range.End.Line < p.Position.Line) {
+				t.Fatalf("asked at %+v, answered for %+v", p.Position, *h.Range)
+			}
+		}
+		if letter := critique.Markdown(d.snapshot().Letter(critique.Full)); !strings.HasPrefix(letter, "# A letter about ") {
+			t.Fatalf("letter: %q", letter)
+		}
+		if same := changesText(d.snapshot().Draft(), d.snapshot().Draft()); !strings.HasPrefix(same, "Nothing") {
+			t.Fatalf("beside itself: %q", same)
+		}
+		changesText(d.snapshot().Draft(), openText(strings.ToValidUTF8(text[at:], "?"), protocol317.UTF16).snapshot().Draft())
 	})
 }
 
