@@ -95,7 +95,7 @@ func byContext(word, written string, list []reading, c Context) ([]reading, stri
 		switch {
 		case list[i].sounds == want:
 			list[i].cost, found = 0, true
-		case !soundAlike(list[i].sounds, want):
+		case !sameReading(list[i].sounds, want):
 			list[i].cost += unmeant
 		}
 	}

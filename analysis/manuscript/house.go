@@ -2,6 +2,8 @@ package manuscript
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
@@ -47,6 +49,9 @@ func ParseHouse(data []byte) (House, []Problem) {
 			house.Ages, trouble = e.ages()
 		case "pronounce", "pronunciations":
 			house.Pronounce, trouble = e.pronounce()
+			if trouble == "" {
+				trouble = unspeakable(house.Pronounce)
+			}
 		case "allow":
 			house.Allow, trouble = e.list()
 		case "severities":
@@ -67,6 +72,17 @@ func ParseHouse(data []byte) (House, []Problem) {
 		}
 	}
 	return house, problems
+}
+
+// unspeakable says which of the pronunciations cannot be read, and why; empty
+// where all can.
+func unspeakable(taught map[string]string) string {
+	for _, word := range slices.Sorted(maps.Keys(taught)) {
+		if _, err := phonetics.ParseSpoken(taught[word]); err != nil {
+			return fmt.Sprintf("I cannot read how %q is said: %v. Write it as you would for a friend, the stressed part in capitals (OH-bn), or in ARPAbet or IPA.", word, err)
+		}
+	}
+	return ""
 }
 
 // severities reads how much each code matters in this house.

@@ -437,3 +437,10 @@ func ExampleParse() {
 	// 4 10 off {114 117}
 	// dark
 }
+
+func TestHouseTellsOfWhatCannotBeSaid(t *testing.T) {
+	_, problems := ParseHouse([]byte("pronounce: { Oban: \"OH-bn\", plink: \"qq!\" }\n"))
+	if len(problems) != 1 || !strings.Contains(problems[0].Message, `"plink"`) {
+		t.Errorf("got %v, want one about plink", problems)
+	}
+}
