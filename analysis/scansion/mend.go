@@ -33,7 +33,7 @@ const (
 	Shorten MendKind = iota // two words run together, as in speech: it is, it's
 	Lengthen
 	Reword // another form of the same word: on, upon
-	Swap   // two words change places
+	Swap   // two words change places, or an adverb its side of the verb
 	Drop   // a word goes
 )
 
@@ -188,7 +188,8 @@ func (l *Line) otherForms(text string, w int, consider func(MendKind, manuscript
 }
 
 // swapped is the edit that lets two words change places, where English does
-// not mind: two adjectives before a noun, or two of a kind round "and".
+// not mind: two adjectives before a noun, two of a kind round "and", an adverb
+// of manner and its verb.
 func (l *Line) swapped(text string, w int) (manuscript.Span, string, bool) {
 	at := func(k int) string { return l.Words[k].Span.In(text) }
 	same := func(a, b int) bool {
@@ -199,11 +200,24 @@ func (l *Line) swapped(text string, w int) (manuscript.Span, string, bool) {
 	case w+2 < len(l.Words) && same(w, w+1) && l.Words[w].Tag.IsAdjective():
 		between := text[l.Words[w].Span.End:l.Words[w+1].Span.Start]
 		return manuscript.Span{Start: l.Words[w].Span.Start, End: l.Words[w+1].Span.End}, at(w+1) + between + at(w), w > 0
+	case w+2 < len(l.Words) && l.Words[w].Break == manuscript.NoBreak && l.beside(w):
+		between := text[l.Words[w].Span.End:l.Words[w+1].Span.Start]
+		return manuscript.Span{Start: l.Words[w].Span.Start, End: l.Words[w+1].Span.End}, at(w+1) + between + at(w), w > 0
 	case w+3 < len(l.Words) && plainWord(l.Words[w+1].Text) == "and" && same(w, w+2) && l.Words[w].Break == manuscript.NoBreak:
 		middle := text[l.Words[w].Span.End:l.Words[w+2].Span.Start]
 		return manuscript.Span{Start: l.Words[w].Span.Start, End: l.Words[w+2].Span.End}, at(w+2) + middle + at(w), w > 0
 	}
 	return manuscript.Span{}, "", false
+}
+
+// beside reports whether words w and w+1 are a verb and an adverb of manner,
+// which may stand on either side of it: softly crept, crept softly.
+func (l *Line) beside(w int) bool {
+	manner := func(k int) bool {
+		return l.Words[k].Tag == grammar.Adverb && strings.HasSuffix(plainWord(l.Words[k].Text), "ly")
+	}
+	acts := func(k int) bool { return l.Words[k].Tag == grammar.VerbPast || l.Words[k].Tag == grammar.VerbThird }
+	return manner(w) && acts(w+1) || acts(w) && manner(w+1)
 }
 
 func plainWord(text string) string { return strings.ReplaceAll(strings.ToLower(text), "’", "'") }

@@ -90,6 +90,7 @@ func (h *heard) strain(foot ear.Foot, beats int) float64 {
 // explains the lines it was found for.
 type form struct {
 	foot     ear.Foot
+	second   Foot  // what would have been chosen next
 	beats    []int // of the places in the stanza, taken in turn
 	places   int   // of which so many were free to differ
 	score    float64

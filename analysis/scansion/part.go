@@ -184,5 +184,5 @@ func isLoose(off, lines int) bool { return off > 2 && float64(off) > loose*float
 
 // meterOf is a group's meter as others see it.
 func meterOf(f *form) Meter {
-	return Meter{Foot: footOf[f.foot], Beats: f.beats, Confidence: f.steady, Declared: f.declared, Regular: f.declared}
+	return Meter{Foot: footOf[f.foot], RunnerUp: f.second, Beats: f.beats, Confidence: f.steady, Declared: f.declared, Regular: f.declared}
 }

@@ -18,7 +18,7 @@ func Scan(m *manuscript.Manuscript, memo *Memo) *Poem {
 	for i, tags := range lineTags(m, memo.tags) {
 		h := memo.line(m.Lines[i].Words, tags)
 		lines[i] = h
-		poem.Lines[i] = Line{Words: memo.words(m.Lines[i].Words, tags, h), Fits: true}
+		poem.Lines[i] = Line{Words: memo.words(m.Lines[i].Words, tags, h), Fits: true, heard: h}
 	}
 	v := newVerse(m, lines)
 	most := 0
@@ -139,7 +139,14 @@ func chooseForm(lines []*heard, places []int) form {
 			best = ear.Foot(foot)
 		}
 	}
-	return forms[best]
+	chosen := forms[best]
+	second := math.Inf(-1)
+	for foot := range ear.FootCount {
+		if foot != best && forms[foot].score > second {
+			second, chosen.second = forms[foot].score, footOf[foot]
+		}
+	}
+	return chosen
 }
 
 // readAs fills in how the line is best read under a form, where its place calls

@@ -213,3 +213,27 @@ func TestMendsFit(t *testing.T) {
 		})
 	}
 }
+
+func TestAlternatives(t *testing.T) {
+	// In Blake's poem the second line has four beats; by itself it is as easily
+	// said with two (Attridge, The Rhythms of English Poetry; from memory).
+	_, poem := scan("Tyger Tyger, burning bright,\nIn the forests of the night;\nWhat immortal hand or eye,\nCould frame thy fearful symmetry?\n")
+	list := poem.Alternatives(1)
+	if len(list) == 0 {
+		t.Fatal("no other way to read the line")
+	}
+	for i, a := range list {
+		if a.Pattern == poem.Lines[1].Reading.Pattern() {
+			t.Errorf("the best reading %s is among its alternatives", a.Pattern)
+		}
+		if n := strings.Count(a.Pattern, "/"); n != a.Beats || strings.ReplaceAll(a.Feet, "|", "") != a.Pattern {
+			t.Errorf("%s has %d beats, and is said to have %d; feet %s", a.Pattern, n, a.Beats, a.Feet)
+		}
+		if i > 0 && a.Cost < list[i-1].Cost {
+			t.Errorf("%s stands after a less likely way", a.Pattern)
+		}
+	}
+	if poem.Meter.RunnerUp == poem.Meter.Foot || poem.Meter.RunnerUp == scansion.NoMeter {
+		t.Errorf("the runner-up to %v is %v", poem.Meter.Foot, poem.Meter.RunnerUp)
+	}
+}

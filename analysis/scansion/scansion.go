@@ -85,6 +85,7 @@ func pattern(syllables []Syllable, feet []int) string {
 // A Meter is the pattern that a poem, or a part of it, keeps.
 type Meter struct {
 	Foot       Foot
+	RunnerUp   Foot    // the foot that would explain the lines next best; NoMeter where it was not asked
 	Beats      []int   // one entry, or one for each place in the stanza where they differ
 	Confidence float64 // 0 … 1
 	Declared   bool    // named in the front matter
@@ -106,6 +107,7 @@ type Line struct {
 	Break      *Break // where the line loses the meter; nil where it does not
 
 	standard *standard // nil in a part that keeps no meter
+	heard    *heard
 }
 
 // A Variation is a licensed departure, under the name the trade gives it.

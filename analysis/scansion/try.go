@@ -1,7 +1,12 @@
 package scansion
 
 import (
+	"cmp"
+	"math"
+	"slices"
+
 	"dandle/analysis/manuscript"
+	"dandle/analysis/scansion/ear"
 )
 
 // A standard is what the lines of a part are held to: its form, and the
@@ -9,6 +14,58 @@ import (
 type standard struct {
 	form  form
 	usual Evidence
+}
+
+// An Alternative is another way to read a line.
+type Alternative struct {
+	Foot    Foot
+	Beats   int
+	Pattern string  // one character a syllable
+	Feet    string  // the pattern with its feet parted
+	Cost    float64 // how much less likely than the best, in natural logarithms: 0.7 is half as likely
+}
+
+const (
+	maxAlternatives = 3
+	// plausible is the cost up to which a reader may well take another way (ours).
+	plausible = 2.5
+)
+
+// Alternatives are the other ways in which a reader may well take a line,
+// the likeliest first: with another number of beats, or in another foot. They
+// are those of the line by itself, whatever the lines round it do.
+func (p *Poem) Alternatives(line int) []Alternative {
+	if line < 0 || line >= len(p.Lines) || p.Lines[line].heard == nil || !p.Lines[line].heard.ok {
+		return nil
+	}
+	h := p.Lines[line].heard
+	best := math.Inf(-1)
+	for foot := range ear.FootCount {
+		best = max(best, h.frees[foot].score)
+	}
+	seen := []string{p.Lines[line].Reading.Pattern()}
+	var list []Alternative
+	for foot := range ear.FootCount {
+		for beats := 1; beats <= ear.MaxBeats; beats++ {
+			score := h.scores[foot][beats]
+			if cost := best - float64(score); ear.Possible(score) && cost <= plausible {
+				a := h.answer(foot, beats)
+				list = append(list, Alternative{
+					Foot: footOf[foot], Beats: beats, Cost: cost,
+					Pattern: inFeet(a.Beats, nil), Feet: inFeet(a.Beats, a.feet),
+				})
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Alternative) int { return cmp.Compare(a.Cost, b.Cost) })
+	list = slices.DeleteFunc(list, func(a Alternative) bool {
+		if slices.Contains(seen, a.Pattern) {
+			return true
+		}
+		seen = append(seen, a.Pattern)
+		return false
+	})
+	return list[:min(len(list), maxAlternatives)]
 }
 
 // A Trial is how a line would be read if it were written otherwise.
