@@ -108,7 +108,7 @@ func (p *Poem) Mends(text string, line int) []Mend {
 	consider := func(kind MendKind, span manuscript.Span, with string) {
 		whole := text[first:span.Start] + with + text[span.End:last]
 		t, ok := p.Try(line, whole)
-		if !ok || !t.Fits || t.Deviance > mended || t.Reading.Beats() != l.Beats {
+		if !ok || !t.Fits || !t.Plain || t.Deviance > mended {
 			return
 		}
 		found = append(found, Mend{

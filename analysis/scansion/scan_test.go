@@ -237,3 +237,23 @@ func TestAlternatives(t *testing.T) {
 		t.Errorf("the runner-up to %v is %v", poem.Meter.Foot, poem.Meter.RunnerUp)
 	}
 }
+
+func TestEmphasisRaisesAWord(t *testing.T) {
+	for _, test := range []struct{ plain, raised string }{
+		{"He said it was his and he said it was gone", "He said it was *his* and he said it was gone"},
+		{"He said it was his and he said it was gone", "He said it was HIS and he said it was gone"},
+	} {
+		beat := func(text string) bool {
+			_, poem := scan(text + "\n")
+			for _, s := range poem.Lines[0].Reading.Syllables {
+				if strings.EqualFold(poem.Lines[0].Words[s.Word].Text, "his") {
+					return s.Beat
+				}
+			}
+			return false
+		}
+		if !beat(test.raised) {
+			t.Errorf("%q: no beat on the raised word", test.raised)
+		}
+	}
+}

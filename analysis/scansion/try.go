@@ -72,7 +72,12 @@ func (p *Poem) Alternatives(line int) []Alternative {
 type Trial struct {
 	Reading  Reading // its syllables' spans lie in the text that was tried
 	Deviance float64
-	Fits     bool
+	// Plain is set where it has the beats of its place and nothing but the foot's
+	// own gaps between them.
+	Plain bool
+	// Fits is set where the line would keep its place, and be no less plain than
+	// the line that stands there now.
+	Fits bool
 }
 
 // Try reads a text in the place of a line, as if the rest of the poem stayed as
@@ -97,5 +102,6 @@ func (p *Poem) Try(line int, text string) (Trial, bool) {
 	e := h.evidence(&old.standard.form, &l)
 	e.over(&old.standard.usual)
 	d := e.deviance()
-	return Trial{Reading: l.Reading, Deviance: d, Fits: d < offAt}, true
+	plain := l.isPlain()
+	return Trial{Reading: l.Reading, Deviance: d, Plain: plain, Fits: d < offAt && (plain || !old.isPlain())}, true
 }

@@ -102,6 +102,8 @@ func prior() (w [featureCount]float64) {
 	for i := range 4 {
 		w[atWrench+i] = -3
 	}
+	// No scanned verse has them, but that is what they are for.
+	w[atEmphasis], w[atShouted] = 2, 1.5
 	w[atCost] = -1
 	w[atLength] = -2
 	return w

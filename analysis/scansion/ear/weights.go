@@ -5,74 +5,74 @@ package ear
 // learned are the weights of the features. A weight above 0 speaks for a
 // reading, below 0 against it; 1 makes it 2.7 times as likely.
 var learned = Model{w: [featureCount]float32{
-	0:    -1.220, // beat on: article
-	1:    -0.027, // beat on: preposition
-	2:    -0.362, // beat on: to
-	3:    -0.267, // beat on: conjunction
-	4:    -0.006, // beat on: pronoun
-	5:    -0.074, // beat on: possessive
-	6:    0.034,  // beat on: auxiliary
-	7:    0.263,  // beat on: question
-	8:    0.340,  // beat on: pointing
-	9:    0.855,  // beat on: quantity
-	10:   0.357,  // beat on: negation
+	0:    -1.226, // beat on: article
+	1:    -0.032, // beat on: preposition
+	2:    -0.376, // beat on: to
+	3:    -0.245, // beat on: conjunction
+	4:    -0.005, // beat on: pronoun
+	5:    -0.073, // beat on: possessive
+	6:    0.053,  // beat on: auxiliary
+	7:    0.243,  // beat on: question
+	8:    0.341,  // beat on: pointing
+	9:    0.841,  // beat on: quantity
+	10:   0.366,  // beat on: negation
 	11:   0.101,  // beat on: particle
-	12:   0.676,  // beat on: adverb
-	13:   1.100,  // beat on: adjective
-	14:   0.855,  // beat on: number
-	15:   1.355,  // beat on: noun
-	16:   0.586,  // beat on: name
-	17:   1.112,  // beat on: verb
-	18:   0.226,  // beat on: interjection
-	19:   0.159,  // beat on: existential
+	12:   0.685,  // beat on: adverb
+	13:   1.078,  // beat on: adjective
+	14:   0.852,  // beat on: number
+	15:   1.328,  // beat on: noun
+	16:   0.612,  // beat on: name
+	17:   1.105,  // beat on: verb
+	18:   0.206,  // beat on: interjection
+	19:   0.115,  // beat on: existential
 	20:   0.300,  // beat on: unsure
-	21:   -0.650, // beat on: content stress 0 first of 2
-	22:   -0.458, // beat on: content stress 0 first of 3
-	23:   -1.025, // beat on: content stress 0 first of 4
+	21:   -0.540, // beat on: content stress 0 first of 2
+	22:   -0.471, // beat on: content stress 0 first of 3
+	23:   -1.042, // beat on: content stress 0 first of 4
 	24:   -1.000, // beat on: content stress 0 inside of 2
-	25:   -1.011, // beat on: content stress 0 inside of 3
-	26:   -0.912, // beat on: content stress 0 inside of 4
-	27:   -0.883, // beat on: content stress 0 last of 2
-	28:   -1.437, // beat on: content stress 0 last of 3
-	29:   -1.289, // beat on: content stress 0 last of 4
-	30:   1.568,  // beat on: content stress 1 first of 2
-	31:   1.378,  // beat on: content stress 1 first of 3
-	32:   1.777,  // beat on: content stress 1 first of 4
+	25:   -1.003, // beat on: content stress 0 inside of 3
+	26:   -0.894, // beat on: content stress 0 inside of 4
+	27:   -0.881, // beat on: content stress 0 last of 2
+	28:   -1.451, // beat on: content stress 0 last of 3
+	29:   -1.259, // beat on: content stress 0 last of 4
+	30:   1.535,  // beat on: content stress 1 first of 2
+	31:   1.452,  // beat on: content stress 1 first of 3
+	32:   1.788,  // beat on: content stress 1 first of 4
 	33:   1.000,  // beat on: content stress 1 inside of 2
 	34:   1.286,  // beat on: content stress 1 inside of 3
-	35:   0.803,  // beat on: content stress 1 inside of 4
-	36:   0.646,  // beat on: content stress 1 last of 2
-	37:   0.647,  // beat on: content stress 1 last of 3
-	38:   0.980,  // beat on: content stress 1 last of 4
-	39:   -0.078, // beat on: content stress 2 first of 2
-	40:   -0.139, // beat on: content stress 2 first of 3
-	41:   0.408,  // beat on: content stress 2 first of 4
+	35:   0.898,  // beat on: content stress 1 inside of 4
+	36:   0.788,  // beat on: content stress 1 last of 2
+	37:   0.638,  // beat on: content stress 1 last of 3
+	38:   0.982,  // beat on: content stress 1 last of 4
+	39:   -0.101, // beat on: content stress 2 first of 2
+	40:   -0.137, // beat on: content stress 2 first of 3
+	41:   0.421,  // beat on: content stress 2 first of 4
 	42:   0.300,  // beat on: content stress 2 inside of 2
-	43:   0.634,  // beat on: content stress 2 inside of 3
-	44:   0.833,  // beat on: content stress 2 inside of 4
-	45:   -0.523, // beat on: content stress 2 last of 2
-	46:   -0.039, // beat on: content stress 2 last of 3
-	47:   0.744,  // beat on: content stress 2 last of 4
-	48:   -0.533, // beat on: function stress 0 first of 2
+	43:   0.671,  // beat on: content stress 2 inside of 3
+	44:   0.893,  // beat on: content stress 2 inside of 4
+	45:   -0.505, // beat on: content stress 2 last of 2
+	46:   -0.072, // beat on: content stress 2 last of 3
+	47:   0.715,  // beat on: content stress 2 last of 4
+	48:   -0.511, // beat on: function stress 0 first of 2
 	49:   -1.000, // beat on: function stress 0 first of 3
 	50:   -1.000, // beat on: function stress 0 first of 4
 	51:   -1.000, // beat on: function stress 0 inside of 2
-	52:   -1.469, // beat on: function stress 0 inside of 3
+	52:   -1.540, // beat on: function stress 0 inside of 3
 	53:   -1.000, // beat on: function stress 0 inside of 4
-	54:   -0.718, // beat on: function stress 0 last of 2
-	55:   -1.666, // beat on: function stress 0 last of 3
+	54:   -0.747, // beat on: function stress 0 last of 2
+	55:   -1.740, // beat on: function stress 0 last of 3
 	56:   -1.000, // beat on: function stress 0 last of 4
 	57:   -0.336, // beat on: function stress 1 first of 2
-	58:   -0.629, // beat on: function stress 1 first of 3
+	58:   -0.672, // beat on: function stress 1 first of 3
 	59:   0.300,  // beat on: function stress 1 first of 4
 	60:   0.300,  // beat on: function stress 1 inside of 2
 	61:   0.300,  // beat on: function stress 1 inside of 3
 	62:   0.300,  // beat on: function stress 1 inside of 4
-	63:   0.656,  // beat on: function stress 1 last of 2
-	64:   0.598,  // beat on: function stress 1 last of 3
+	63:   0.623,  // beat on: function stress 1 last of 2
+	64:   0.621,  // beat on: function stress 1 last of 3
 	65:   0.300,  // beat on: function stress 1 last of 4
-	66:   -0.188, // beat on: function stress 2 first of 2
-	67:   0.560,  // beat on: function stress 2 first of 3
+	66:   -0.200, // beat on: function stress 2 first of 2
+	67:   0.581,  // beat on: function stress 2 first of 3
 	68:   0.300,  // beat on: function stress 2 first of 4
 	69:   0.300,  // beat on: function stress 2 inside of 2
 	70:   0.300,  // beat on: function stress 2 inside of 3
@@ -80,1399 +80,1399 @@ var learned = Model{w: [featureCount]float32{
 	72:   0.300,  // beat on: function stress 2 last of 2
 	73:   0.300,  // beat on: function stress 2 last of 3
 	74:   0.300,  // beat on: function stress 2 last of 4
-	75:   -0.195, // beat on, in duple meter: article
-	76:   -0.022, // beat on, in duple meter: preposition
-	77:   -0.104, // beat on, in duple meter: to
-	78:   -0.260, // beat on, in duple meter: conjunction
-	79:   -0.044, // beat on, in duple meter: pronoun
-	80:   0.234,  // beat on, in duple meter: possessive
-	81:   -0.157, // beat on, in duple meter: auxiliary
-	82:   -0.088, // beat on, in duple meter: question
-	83:   0.108,  // beat on, in duple meter: pointing
-	84:   0.283,  // beat on, in duple meter: quantity
-	85:   -0.006, // beat on, in duple meter: negation
-	86:   -0.524, // beat on, in duple meter: particle
-	87:   -0.079, // beat on, in duple meter: adverb
-	88:   0.236,  // beat on, in duple meter: adjective
-	89:   0.070,  // beat on, in duple meter: number
-	90:   0.121,  // beat on, in duple meter: noun
-	91:   -0.625, // beat on, in duple meter: name
-	92:   0.011,  // beat on, in duple meter: verb
-	93:   0.030,  // beat on, in duple meter: interjection
-	94:   -0.613, // beat on, in duple meter: existential
-	96:   0.430,  // beat on, in duple meter: content stress 0 first of 2
-	97:   0.646,  // beat on, in duple meter: content stress 0 first of 3
-	98:   0.117,  // beat on, in duple meter: content stress 0 first of 4
-	100:  0.054,  // beat on, in duple meter: content stress 0 inside of 3
-	101:  0.204,  // beat on, in duple meter: content stress 0 inside of 4
-	102:  -0.411, // beat on, in duple meter: content stress 0 last of 2
-	103:  -0.269, // beat on, in duple meter: content stress 0 last of 3
-	104:  -0.192, // beat on, in duple meter: content stress 0 last of 4
-	105:  0.247,  // beat on, in duple meter: content stress 1 first of 2
-	106:  0.362,  // beat on, in duple meter: content stress 1 first of 3
-	107:  0.289,  // beat on, in duple meter: content stress 1 first of 4
-	109:  -0.267, // beat on, in duple meter: content stress 1 inside of 3
-	110:  -0.254, // beat on, in duple meter: content stress 1 inside of 4
-	111:  -0.217, // beat on, in duple meter: content stress 1 last of 2
-	112:  -0.475, // beat on, in duple meter: content stress 1 last of 3
+	75:   -0.200, // beat on, in duple meter: article
+	76:   -0.028, // beat on, in duple meter: preposition
+	77:   -0.113, // beat on, in duple meter: to
+	78:   -0.231, // beat on, in duple meter: conjunction
+	79:   -0.042, // beat on, in duple meter: pronoun
+	80:   0.231,  // beat on, in duple meter: possessive
+	81:   -0.136, // beat on, in duple meter: auxiliary
+	82:   -0.096, // beat on, in duple meter: question
+	83:   0.115,  // beat on, in duple meter: pointing
+	84:   0.262,  // beat on, in duple meter: quantity
+	85:   0.006,  // beat on, in duple meter: negation
+	86:   -0.526, // beat on, in duple meter: particle
+	87:   -0.077, // beat on, in duple meter: adverb
+	88:   0.210,  // beat on, in duple meter: adjective
+	89:   0.072,  // beat on, in duple meter: number
+	90:   0.109,  // beat on, in duple meter: noun
+	91:   -0.629, // beat on, in duple meter: name
+	92:   0.010,  // beat on, in duple meter: verb
+	93:   0.016,  // beat on, in duple meter: interjection
+	94:   -0.642, // beat on, in duple meter: existential
+	96:   0.540,  // beat on, in duple meter: content stress 0 first of 2
+	97:   0.630,  // beat on, in duple meter: content stress 0 first of 3
+	98:   0.097,  // beat on, in duple meter: content stress 0 first of 4
+	100:  0.067,  // beat on, in duple meter: content stress 0 inside of 3
+	101:  0.220,  // beat on, in duple meter: content stress 0 inside of 4
+	102:  -0.317, // beat on, in duple meter: content stress 0 last of 2
+	103:  -0.283, // beat on, in duple meter: content stress 0 last of 3
+	104:  -0.163, // beat on, in duple meter: content stress 0 last of 4
+	105:  0.242,  // beat on, in duple meter: content stress 1 first of 2
+	106:  0.392,  // beat on, in duple meter: content stress 1 first of 3
+	107:  0.332,  // beat on, in duple meter: content stress 1 first of 4
+	109:  -0.257, // beat on, in duple meter: content stress 1 inside of 3
+	110:  -0.207, // beat on, in duple meter: content stress 1 inside of 4
+	111:  -0.165, // beat on, in duple meter: content stress 1 last of 2
+	112:  -0.484, // beat on, in duple meter: content stress 1 last of 3
 	113:  -0.002, // beat on, in duple meter: content stress 1 last of 4
-	114:  -0.439, // beat on, in duple meter: content stress 2 first of 2
+	114:  -0.362, // beat on, in duple meter: content stress 2 first of 2
 	115:  -0.649, // beat on, in duple meter: content stress 2 first of 3
 	116:  0.204,  // beat on, in duple meter: content stress 2 first of 4
-	118:  0.180,  // beat on, in duple meter: content stress 2 inside of 3
-	119:  0.708,  // beat on, in duple meter: content stress 2 inside of 4
-	120:  -0.745, // beat on, in duple meter: content stress 2 last of 2
-	121:  -0.098, // beat on, in duple meter: content stress 2 last of 3
-	122:  0.334,  // beat on, in duple meter: content stress 2 last of 4
-	123:  0.170,  // beat on, in duple meter: function stress 0 first of 2
-	127:  -0.443, // beat on, in duple meter: function stress 0 inside of 3
-	129:  0.338,  // beat on, in duple meter: function stress 0 last of 2
-	130:  -0.600, // beat on, in duple meter: function stress 0 last of 3
-	132:  -0.524, // beat on, in duple meter: function stress 1 first of 2
-	133:  -1.017, // beat on, in duple meter: function stress 1 first of 3
-	138:  0.624,  // beat on, in duple meter: function stress 1 last of 2
-	139:  0.320,  // beat on, in duple meter: function stress 1 last of 3
-	141:  -0.310, // beat on, in duple meter: function stress 2 first of 2
-	142:  0.297,  // beat on, in duple meter: function stress 2 first of 3
-	150:  -0.258, // beat on, in triple meter: article
-	151:  -0.232, // beat on, in triple meter: preposition
-	152:  -1.297, // beat on, in triple meter: to
-	153:  -0.411, // beat on, in triple meter: conjunction
-	154:  -0.211, // beat on, in triple meter: pronoun
-	155:  -1.125, // beat on, in triple meter: possessive
-	156:  0.111,  // beat on, in triple meter: auxiliary
-	157:  -0.289, // beat on, in triple meter: question
-	158:  -0.198, // beat on, in triple meter: pointing
-	159:  0.002,  // beat on, in triple meter: quantity
-	160:  -0.118, // beat on, in triple meter: negation
-	161:  0.440,  // beat on, in triple meter: particle
-	162:  0.244,  // beat on, in triple meter: adverb
-	163:  -0.230, // beat on, in triple meter: adjective
-	164:  0.409,  // beat on, in triple meter: number
-	165:  -0.022, // beat on, in triple meter: noun
-	166:  0.150,  // beat on, in triple meter: name
-	167:  0.002,  // beat on, in triple meter: verb
-	168:  -0.550, // beat on, in triple meter: interjection
-	169:  0.127,  // beat on, in triple meter: existential
-	171:  -0.314, // beat on, in triple meter: content stress 0 first of 2
-	172:  -0.584, // beat on, in triple meter: content stress 0 first of 3
-	173:  -0.732, // beat on, in triple meter: content stress 0 first of 4
-	175:  -0.238, // beat on, in triple meter: content stress 0 inside of 3
-	176:  -0.462, // beat on, in triple meter: content stress 0 inside of 4
+	118:  0.205,  // beat on, in duple meter: content stress 2 inside of 3
+	119:  0.749,  // beat on, in duple meter: content stress 2 inside of 4
+	120:  -0.727, // beat on, in duple meter: content stress 2 last of 2
+	121:  -0.141, // beat on, in duple meter: content stress 2 last of 3
+	122:  0.338,  // beat on, in duple meter: content stress 2 last of 4
+	123:  0.174,  // beat on, in duple meter: function stress 0 first of 2
+	127:  -0.507, // beat on, in duple meter: function stress 0 inside of 3
+	129:  0.309,  // beat on, in duple meter: function stress 0 last of 2
+	130:  -0.681, // beat on, in duple meter: function stress 0 last of 3
+	132:  -0.519, // beat on, in duple meter: function stress 1 first of 2
+	133:  -1.067, // beat on, in duple meter: function stress 1 first of 3
+	138:  0.594,  // beat on, in duple meter: function stress 1 last of 2
+	139:  0.333,  // beat on, in duple meter: function stress 1 last of 3
+	141:  -0.320, // beat on, in duple meter: function stress 2 first of 2
+	142:  0.307,  // beat on, in duple meter: function stress 2 first of 3
+	150:  -0.261, // beat on, in triple meter: article
+	151:  -0.227, // beat on, in triple meter: preposition
+	152:  -1.313, // beat on, in triple meter: to
+	153:  -0.419, // beat on, in triple meter: conjunction
+	154:  -0.212, // beat on, in triple meter: pronoun
+	155:  -1.109, // beat on, in triple meter: possessive
+	156:  0.109,  // beat on, in triple meter: auxiliary
+	157:  -0.312, // beat on, in triple meter: question
+	158:  -0.201, // beat on, in triple meter: pointing
+	159:  0.012,  // beat on, in triple meter: quantity
+	160:  -0.127, // beat on, in triple meter: negation
+	161:  0.436,  // beat on, in triple meter: particle
+	162:  0.251,  // beat on, in triple meter: adverb
+	163:  -0.221, // beat on, in triple meter: adjective
+	164:  0.403,  // beat on, in triple meter: number
+	165:  -0.030, // beat on, in triple meter: noun
+	166:  0.176,  // beat on, in triple meter: name
+	167:  -0.004, // beat on, in triple meter: verb
+	168:  -0.530, // beat on, in triple meter: interjection
+	169:  0.171,  // beat on, in triple meter: existential
+	171:  -0.332, // beat on, in triple meter: content stress 0 first of 2
+	172:  -0.533, // beat on, in triple meter: content stress 0 first of 3
+	173:  -0.731, // beat on, in triple meter: content stress 0 first of 4
+	175:  -0.263, // beat on, in triple meter: content stress 0 inside of 3
+	176:  -0.445, // beat on, in triple meter: content stress 0 inside of 4
 	177:  0.401,  // beat on, in triple meter: content stress 0 last of 2
-	178:  -0.757, // beat on, in triple meter: content stress 0 last of 3
-	179:  -0.737, // beat on, in triple meter: content stress 0 last of 4
-	180:  0.107,  // beat on, in triple meter: content stress 1 first of 2
-	181:  -0.302, // beat on, in triple meter: content stress 1 first of 3
-	182:  0.229,  // beat on, in triple meter: content stress 1 first of 4
-	184:  0.310,  // beat on, in triple meter: content stress 1 inside of 3
-	185:  -0.041, // beat on, in triple meter: content stress 1 inside of 4
-	186:  -0.327, // beat on, in triple meter: content stress 1 last of 2
-	187:  0.054,  // beat on, in triple meter: content stress 1 last of 3
-	188:  -0.018, // beat on, in triple meter: content stress 1 last of 4
-	189:  -0.220, // beat on, in triple meter: content stress 2 first of 2
-	190:  -0.381, // beat on, in triple meter: content stress 2 first of 3
-	191:  -0.328, // beat on, in triple meter: content stress 2 first of 4
-	193:  -0.217, // beat on, in triple meter: content stress 2 inside of 3
-	194:  -0.596, // beat on, in triple meter: content stress 2 inside of 4
-	195:  -0.658, // beat on, in triple meter: content stress 2 last of 2
-	196:  -0.526, // beat on, in triple meter: content stress 2 last of 3
-	197:  -0.135, // beat on, in triple meter: content stress 2 last of 4
-	198:  0.701,  // beat on, in triple meter: function stress 0 first of 2
-	202:  -0.031, // beat on, in triple meter: function stress 0 inside of 3
-	204:  -0.100, // beat on, in triple meter: function stress 0 last of 2
-	205:  -0.105, // beat on, in triple meter: function stress 0 last of 3
-	207:  -0.369, // beat on, in triple meter: function stress 1 first of 2
-	208:  -0.713, // beat on, in triple meter: function stress 1 first of 3
-	213:  -0.624, // beat on, in triple meter: function stress 1 last of 2
-	214:  -0.264, // beat on, in triple meter: function stress 1 last of 3
-	216:  -0.808, // beat on, in triple meter: function stress 2 first of 2
-	217:  -0.257, // beat on, in triple meter: function stress 2 first of 3
+	178:  -0.759, // beat on, in triple meter: content stress 0 last of 3
+	179:  -0.733, // beat on, in triple meter: content stress 0 last of 4
+	180:  0.098,  // beat on, in triple meter: content stress 1 first of 2
+	181:  -0.259, // beat on, in triple meter: content stress 1 first of 3
+	182:  0.217,  // beat on, in triple meter: content stress 1 first of 4
+	184:  0.304,  // beat on, in triple meter: content stress 1 inside of 3
+	185:  0.019,  // beat on, in triple meter: content stress 1 inside of 4
+	186:  -0.313, // beat on, in triple meter: content stress 1 last of 2
+	187:  0.065,  // beat on, in triple meter: content stress 1 last of 3
+	188:  -0.016, // beat on, in triple meter: content stress 1 last of 4
+	189:  -0.293, // beat on, in triple meter: content stress 2 first of 2
+	190:  -0.380, // beat on, in triple meter: content stress 2 first of 3
+	191:  -0.310, // beat on, in triple meter: content stress 2 first of 4
+	193:  -0.175, // beat on, in triple meter: content stress 2 inside of 3
+	194:  -0.565, // beat on, in triple meter: content stress 2 inside of 4
+	195:  -0.667, // beat on, in triple meter: content stress 2 last of 2
+	196:  -0.505, // beat on, in triple meter: content stress 2 last of 3
+	197:  -0.170, // beat on, in triple meter: content stress 2 last of 4
+	198:  0.697,  // beat on, in triple meter: function stress 0 first of 2
+	202:  -0.047, // beat on, in triple meter: function stress 0 inside of 3
+	204:  -0.112, // beat on, in triple meter: function stress 0 last of 2
+	205:  -0.126, // beat on, in triple meter: function stress 0 last of 3
+	207:  -0.376, // beat on, in triple meter: function stress 1 first of 2
+	208:  -0.745, // beat on, in triple meter: function stress 1 first of 3
+	213:  -0.621, // beat on, in triple meter: function stress 1 last of 2
+	214:  -0.262, // beat on, in triple meter: function stress 1 last of 3
+	216:  -0.824, // beat on, in triple meter: function stress 2 first of 2
+	217:  -0.255, // beat on, in triple meter: function stress 2 first of 3
 	225:  -0.020, // beat on, in loose meter: article
-	226:  -0.060, // beat on, in loose meter: preposition
-	227:  -0.038, // beat on, in loose meter: to
+	226:  -0.068, // beat on, in loose meter: preposition
+	227:  -0.037, // beat on, in loose meter: to
 	228:  -0.039, // beat on, in loose meter: conjunction
-	229:  -0.169, // beat on, in loose meter: pronoun
-	230:  -0.029, // beat on, in loose meter: possessive
-	231:  -0.194, // beat on, in loose meter: auxiliary
-	232:  -0.294, // beat on, in loose meter: question
-	233:  0.280,  // beat on, in loose meter: pointing
-	234:  -0.165, // beat on, in loose meter: quantity
+	229:  -0.165, // beat on, in loose meter: pronoun
+	230:  -0.028, // beat on, in loose meter: possessive
+	231:  -0.193, // beat on, in loose meter: auxiliary
+	232:  -0.299, // beat on, in loose meter: question
+	233:  0.252,  // beat on, in loose meter: pointing
+	234:  -0.164, // beat on, in loose meter: quantity
 	235:  -0.225, // beat on, in loose meter: negation
-	236:  -0.183, // beat on, in loose meter: particle
-	237:  -0.241, // beat on, in loose meter: adverb
-	238:  -0.240, // beat on, in loose meter: adjective
-	239:  -0.350, // beat on, in loose meter: number
+	236:  -0.182, // beat on, in loose meter: particle
+	237:  -0.237, // beat on, in loose meter: adverb
+	238:  -0.242, // beat on, in loose meter: adjective
+	239:  -0.340, // beat on, in loose meter: number
 	240:  -0.318, // beat on, in loose meter: noun
-	241:  -0.337, // beat on, in loose meter: name
-	242:  -0.230, // beat on, in loose meter: verb
-	243:  -0.135, // beat on, in loose meter: interjection
-	244:  -0.090, // beat on, in loose meter: existential
-	246:  -0.009, // beat on, in loose meter: content stress 0 first of 2
-	247:  -0.033, // beat on, in loose meter: content stress 0 first of 3
-	248:  -0.086, // beat on, in loose meter: content stress 0 first of 4
+	241:  -0.332, // beat on, in loose meter: name
+	242:  -0.231, // beat on, in loose meter: verb
+	243:  -0.131, // beat on, in loose meter: interjection
+	244:  -0.080, // beat on, in loose meter: existential
+	246:  -0.012, // beat on, in loose meter: content stress 0 first of 2
+	247:  -0.034, // beat on, in loose meter: content stress 0 first of 3
+	248:  -0.080, // beat on, in loose meter: content stress 0 first of 4
 	250:  -0.007, // beat on, in loose meter: content stress 0 inside of 3
-	251:  -0.011, // beat on, in loose meter: content stress 0 inside of 4
+	251:  -0.010, // beat on, in loose meter: content stress 0 inside of 4
 	252:  -0.005, // beat on, in loose meter: content stress 0 last of 2
-	253:  -0.049, // beat on, in loose meter: content stress 0 last of 3
-	254:  -0.028, // beat on, in loose meter: content stress 0 last of 4
+	253:  -0.046, // beat on, in loose meter: content stress 0 last of 3
+	254:  -0.025, // beat on, in loose meter: content stress 0 last of 4
 	255:  -0.293, // beat on, in loose meter: content stress 1 first of 2
-	256:  -0.346, // beat on, in loose meter: content stress 1 first of 3
-	257:  -0.084, // beat on, in loose meter: content stress 1 first of 4
-	259:  -0.192, // beat on, in loose meter: content stress 1 inside of 3
-	260:  -0.306, // beat on, in loose meter: content stress 1 inside of 4
-	261:  -0.249, // beat on, in loose meter: content stress 1 last of 2
-	262:  -0.355, // beat on, in loose meter: content stress 1 last of 3
-	264:  0.002,  // beat on, in loose meter: content stress 2 first of 2
-	265:  -0.189, // beat on, in loose meter: content stress 2 first of 3
-	266:  -0.232, // beat on, in loose meter: content stress 2 first of 4
-	268:  -0.188, // beat on, in loose meter: content stress 2 inside of 3
-	269:  -0.086, // beat on, in loose meter: content stress 2 inside of 4
-	270:  -0.093, // beat on, in loose meter: content stress 2 last of 2
-	271:  -0.142, // beat on, in loose meter: content stress 2 last of 3
+	256:  -0.333, // beat on, in loose meter: content stress 1 first of 3
+	257:  -0.079, // beat on, in loose meter: content stress 1 first of 4
+	259:  -0.190, // beat on, in loose meter: content stress 1 inside of 3
+	260:  -0.293, // beat on, in loose meter: content stress 1 inside of 4
+	261:  -0.247, // beat on, in loose meter: content stress 1 last of 2
+	262:  -0.353, // beat on, in loose meter: content stress 1 last of 3
+	264:  -0.001, // beat on, in loose meter: content stress 2 first of 2
+	265:  -0.187, // beat on, in loose meter: content stress 2 first of 3
+	266:  -0.219, // beat on, in loose meter: content stress 2 first of 4
+	268:  -0.176, // beat on, in loose meter: content stress 2 inside of 3
+	269:  -0.077, // beat on, in loose meter: content stress 2 inside of 4
+	270:  -0.091, // beat on, in loose meter: content stress 2 last of 2
+	271:  -0.139, // beat on, in loose meter: content stress 2 last of 3
 	272:  -0.032, // beat on, in loose meter: content stress 2 last of 4
-	273:  -0.041, // beat on, in loose meter: function stress 0 first of 2
+	273:  -0.045, // beat on, in loose meter: function stress 0 first of 2
+	277:  -0.001, // beat on, in loose meter: function stress 0 inside of 3
 	279:  -0.020, // beat on, in loose meter: function stress 0 last of 2
-	280:  -0.007, // beat on, in loose meter: function stress 0 last of 3
-	282:  -0.477, // beat on, in loose meter: function stress 1 first of 2
-	283:  -0.073, // beat on, in loose meter: function stress 1 first of 3
-	288:  -0.127, // beat on, in loose meter: function stress 1 last of 2
-	289:  -0.020, // beat on, in loose meter: function stress 1 last of 3
+	280:  -0.009, // beat on, in loose meter: function stress 0 last of 3
+	282:  -0.472, // beat on, in loose meter: function stress 1 first of 2
+	283:  -0.091, // beat on, in loose meter: function stress 1 first of 3
+	288:  -0.131, // beat on, in loose meter: function stress 1 last of 2
+	289:  -0.019, // beat on, in loose meter: function stress 1 last of 3
 	291:  -0.010, // beat on, in loose meter: function stress 2 first of 2
-	292:  -0.020, // beat on, in loose meter: function stress 2 first of 3
-	300:  -0.571, // beat on weakest between weakest and weakest
-	301:  0.569,  // beat on weakest between weakest and weak
-	302:  -0.070, // beat on weakest between weakest and middling
-	303:  0.162,  // beat on weakest between weakest and strong
-	304:  -0.047, // beat on weakest between weakest and edge
-	305:  0.580,  // beat on weak between weakest and weakest
-	306:  0.435,  // beat on weak between weakest and weak
-	307:  0.240,  // beat on weak between weakest and middling
-	308:  -1.090, // beat on weak between weakest and strong
-	309:  0.438,  // beat on weak between weakest and edge
-	310:  0.531,  // beat on middling between weakest and weakest
-	311:  -0.190, // beat on middling between weakest and weak
-	312:  0.119,  // beat on middling between weakest and middling
-	313:  -0.409, // beat on middling between weakest and strong
-	314:  0.018,  // beat on middling between weakest and edge
-	315:  0.352,  // beat on strong between weakest and weakest
-	316:  1.054,  // beat on strong between weakest and weak
-	317:  0.773,  // beat on strong between weakest and middling
-	318:  -0.352, // beat on strong between weakest and strong
-	319:  0.480,  // beat on strong between weakest and edge
-	320:  0.661,  // beat on weakest between weak and weakest
-	321:  -0.347, // beat on weakest between weak and weak
-	322:  -1.058, // beat on weakest between weak and middling
-	323:  -0.870, // beat on weakest between weak and strong
-	325:  0.332,  // beat on weak between weak and weakest
-	326:  0.763,  // beat on weak between weak and weak
-	327:  0.459,  // beat on weak between weak and middling
-	328:  -0.538, // beat on weak between weak and strong
-	329:  0.255,  // beat on weak between weak and edge
-	330:  0.063,  // beat on middling between weak and weakest
-	331:  1.308,  // beat on middling between weak and weak
-	332:  0.027,  // beat on middling between weak and middling
-	333:  -0.358, // beat on middling between weak and strong
-	334:  0.503,  // beat on middling between weak and edge
-	335:  0.285,  // beat on strong between weak and weakest
-	336:  0.890,  // beat on strong between weak and weak
-	337:  -0.336, // beat on strong between weak and middling
-	338:  -0.163, // beat on strong between weak and strong
-	339:  0.265,  // beat on strong between weak and edge
-	340:  -0.977, // beat on weakest between middling and weakest
-	341:  -1.437, // beat on weakest between middling and weak
-	342:  -0.819, // beat on weakest between middling and middling
-	343:  -0.296, // beat on weakest between middling and strong
-	344:  -0.132, // beat on weakest between middling and edge
-	345:  -0.660, // beat on weak between middling and weakest
-	346:  -0.642, // beat on weak between middling and weak
-	347:  0.480,  // beat on weak between middling and middling
-	348:  0.443,  // beat on weak between middling and strong
+	292:  -0.019, // beat on, in loose meter: function stress 2 first of 3
+	300:  -0.557, // beat on weakest between weakest and weakest
+	301:  0.607,  // beat on weakest between weakest and weak
+	302:  -0.053, // beat on weakest between weakest and middling
+	303:  0.135,  // beat on weakest between weakest and strong
+	304:  -0.062, // beat on weakest between weakest and edge
+	305:  0.592,  // beat on weak between weakest and weakest
+	306:  0.442,  // beat on weak between weakest and weak
+	307:  0.233,  // beat on weak between weakest and middling
+	308:  -1.027, // beat on weak between weakest and strong
+	309:  0.426,  // beat on weak between weakest and edge
+	310:  0.234,  // beat on middling between weakest and weakest
+	311:  -0.159, // beat on middling between weakest and weak
+	312:  0.125,  // beat on middling between weakest and middling
+	313:  -0.124, // beat on middling between weakest and strong
+	314:  -0.024, // beat on middling between weakest and edge
+	315:  0.366,  // beat on strong between weakest and weakest
+	316:  1.050,  // beat on strong between weakest and weak
+	317:  0.733,  // beat on strong between weakest and middling
+	318:  -0.365, // beat on strong between weakest and strong
+	319:  0.506,  // beat on strong between weakest and edge
+	320:  0.677,  // beat on weakest between weak and weakest
+	321:  -0.375, // beat on weakest between weak and weak
+	322:  -1.087, // beat on weakest between weak and middling
+	323:  -0.889, // beat on weakest between weak and strong
+	325:  0.328,  // beat on weak between weak and weakest
+	326:  0.752,  // beat on weak between weak and weak
+	327:  0.454,  // beat on weak between weak and middling
+	328:  -0.547, // beat on weak between weak and strong
+	329:  0.251,  // beat on weak between weak and edge
+	330:  0.050,  // beat on middling between weak and weakest
+	331:  1.309,  // beat on middling between weak and weak
+	332:  0.025,  // beat on middling between weak and middling
+	333:  -0.337, // beat on middling between weak and strong
+	334:  0.531,  // beat on middling between weak and edge
+	335:  0.348,  // beat on strong between weak and weakest
+	336:  0.830,  // beat on strong between weak and weak
+	337:  -0.376, // beat on strong between weak and middling
+	338:  -0.168, // beat on strong between weak and strong
+	339:  0.201,  // beat on strong between weak and edge
+	340:  -1.000, // beat on weakest between middling and weakest
+	341:  -1.452, // beat on weakest between middling and weak
+	342:  -0.824, // beat on weakest between middling and middling
+	343:  -0.114, // beat on weakest between middling and strong
+	344:  -0.170, // beat on weakest between middling and edge
+	345:  -0.650, // beat on weak between middling and weakest
+	346:  -0.669, // beat on weak between middling and weak
+	347:  0.462,  // beat on weak between middling and middling
+	348:  0.401,  // beat on weak between middling and strong
 	349:  -0.244, // beat on weak between middling and edge
-	350:  0.524,  // beat on middling between middling and weakest
-	351:  0.474,  // beat on middling between middling and weak
-	352:  0.131,  // beat on middling between middling and middling
-	353:  0.105,  // beat on middling between middling and strong
-	354:  -0.737, // beat on middling between middling and edge
-	355:  0.375,  // beat on strong between middling and weakest
-	356:  0.118,  // beat on strong between middling and weak
-	357:  -0.028, // beat on strong between middling and middling
-	358:  -0.228, // beat on strong between middling and strong
-	359:  0.590,  // beat on strong between middling and edge
-	360:  0.447,  // beat on weakest between strong and weakest
-	361:  -0.189, // beat on weakest between strong and weak
-	362:  -0.813, // beat on weakest between strong and middling
-	363:  0.645,  // beat on weakest between strong and strong
-	364:  0.258,  // beat on weakest between strong and edge
-	365:  -0.511, // beat on weak between strong and weakest
-	366:  -0.078, // beat on weak between strong and weak
-	367:  -0.230, // beat on weak between strong and middling
-	368:  -0.490, // beat on weak between strong and strong
-	369:  -0.095, // beat on weak between strong and edge
-	370:  -0.931, // beat on middling between strong and weakest
-	371:  -0.261, // beat on middling between strong and weak
-	372:  0.396,  // beat on middling between strong and middling
-	373:  0.111,  // beat on middling between strong and strong
-	374:  0.433,  // beat on middling between strong and edge
-	375:  0.254,  // beat on strong between strong and weakest
-	376:  -0.226, // beat on strong between strong and weak
-	377:  0.594,  // beat on strong between strong and middling
-	378:  -0.083, // beat on strong between strong and strong
-	379:  0.248,  // beat on strong between strong and edge
-	380:  -0.056, // beat on weakest between edge and weakest
-	382:  -0.769, // beat on weakest between edge and middling
-	383:  -0.076, // beat on weakest between edge and strong
-	385:  -0.163, // beat on weak between edge and weakest
-	386:  -0.117, // beat on weak between edge and weak
-	387:  0.001,  // beat on weak between edge and middling
-	388:  -0.467, // beat on weak between edge and strong
-	390:  -0.286, // beat on middling between edge and weakest
-	391:  0.128,  // beat on middling between edge and weak
-	392:  0.107,  // beat on middling between edge and middling
-	393:  -0.420, // beat on middling between edge and strong
-	395:  -0.033, // beat on strong between edge and weakest
-	396:  -0.255, // beat on strong between edge and weak
-	397:  -0.115, // beat on strong between edge and middling
-	398:  0.169,  // beat on strong between edge and strong
-	406:  -0.347, // beat on article before auxiliary
+	350:  0.512,  // beat on middling between middling and weakest
+	351:  0.467,  // beat on middling between middling and weak
+	352:  0.104,  // beat on middling between middling and middling
+	353:  0.114,  // beat on middling between middling and strong
+	354:  -0.733, // beat on middling between middling and edge
+	355:  0.432,  // beat on strong between middling and weakest
+	356:  0.099,  // beat on strong between middling and weak
+	357:  -0.059, // beat on strong between middling and middling
+	358:  -0.215, // beat on strong between middling and strong
+	359:  0.574,  // beat on strong between middling and edge
+	360:  0.412,  // beat on weakest between strong and weakest
+	361:  -0.169, // beat on weakest between strong and weak
+	362:  -0.862, // beat on weakest between strong and middling
+	363:  0.641,  // beat on weakest between strong and strong
+	364:  0.282,  // beat on weakest between strong and edge
+	365:  -0.418, // beat on weak between strong and weakest
+	366:  -0.085, // beat on weak between strong and weak
+	367:  -0.238, // beat on weak between strong and middling
+	368:  -0.501, // beat on weak between strong and strong
+	369:  -0.094, // beat on weak between strong and edge
+	370:  -0.913, // beat on middling between strong and weakest
+	371:  -0.258, // beat on middling between strong and weak
+	372:  0.379,  // beat on middling between strong and middling
+	373:  0.107,  // beat on middling between strong and strong
+	374:  0.422,  // beat on middling between strong and edge
+	375:  0.294,  // beat on strong between strong and weakest
+	376:  -0.212, // beat on strong between strong and weak
+	377:  0.547,  // beat on strong between strong and middling
+	378:  -0.098, // beat on strong between strong and strong
+	379:  0.233,  // beat on strong between strong and edge
+	380:  -0.026, // beat on weakest between edge and weakest
+	382:  -0.737, // beat on weakest between edge and middling
+	383:  -0.064, // beat on weakest between edge and strong
+	385:  -0.169, // beat on weak between edge and weakest
+	386:  -0.126, // beat on weak between edge and weak
+	387:  -0.012, // beat on weak between edge and middling
+	388:  -0.460, // beat on weak between edge and strong
+	390:  -0.382, // beat on middling between edge and weakest
+	391:  0.141,  // beat on middling between edge and weak
+	392:  0.140,  // beat on middling between edge and middling
+	393:  -0.362, // beat on middling between edge and strong
+	395:  -0.108, // beat on strong between edge and weakest
+	396:  -0.271, // beat on strong between edge and weak
+	397:  -0.124, // beat on strong between edge and middling
+	398:  0.200,  // beat on strong between edge and strong
+	406:  -0.375, // beat on article before auxiliary
 	408:  -0.198, // beat on article before pointing
-	409:  -0.288, // beat on article before quantity
-	412:  -0.205, // beat on article before adverb
-	413:  -0.839, // beat on article before adjective
-	414:  -0.168, // beat on article before number
-	415:  -0.037, // beat on article before noun
-	421:  -0.605, // beat on article before content stress 0 first of 2
-	422:  -0.493, // beat on article before content stress 0 first of 3
-	423:  0.339,  // beat on article before content stress 0 first of 4
-	430:  0.025,  // beat on article before content stress 1 first of 2
-	431:  0.282,  // beat on article before content stress 1 first of 3
-	432:  -0.777, // beat on article before content stress 1 first of 4
-	439:  -0.741, // beat on article before content stress 2 first of 2
-	440:  -0.851, // beat on article before content stress 2 first of 3
-	441:  -0.835, // beat on article before content stress 2 first of 4
-	476:  -0.222, // beat on preposition before article
-	477:  0.868,  // beat on preposition before preposition
-	478:  0.859,  // beat on preposition before to
-	479:  -0.249, // beat on preposition before conjunction
-	480:  0.022,  // beat on preposition before pronoun
-	481:  -0.158, // beat on preposition before possessive
-	482:  -0.883, // beat on preposition before auxiliary
-	483:  0.101,  // beat on preposition before question
-	484:  0.654,  // beat on preposition before pointing
-	485:  -0.144, // beat on preposition before quantity
+	409:  -0.333, // beat on article before quantity
+	412:  -0.196, // beat on article before adverb
+	413:  -0.858, // beat on article before adjective
+	414:  -0.179, // beat on article before number
+	415:  -0.053, // beat on article before noun
+	421:  -0.601, // beat on article before content stress 0 first of 2
+	422:  -0.480, // beat on article before content stress 0 first of 3
+	423:  0.328,  // beat on article before content stress 0 first of 4
+	430:  0.014,  // beat on article before content stress 1 first of 2
+	431:  0.304,  // beat on article before content stress 1 first of 3
+	432:  -0.756, // beat on article before content stress 1 first of 4
+	439:  -0.711, // beat on article before content stress 2 first of 2
+	440:  -0.836, // beat on article before content stress 2 first of 3
+	441:  -0.875, // beat on article before content stress 2 first of 4
+	476:  -0.230, // beat on preposition before article
+	477:  0.856,  // beat on preposition before preposition
+	478:  0.862,  // beat on preposition before to
+	479:  -0.264, // beat on preposition before conjunction
+	480:  0.032,  // beat on preposition before pronoun
+	481:  -0.149, // beat on preposition before possessive
+	482:  -0.887, // beat on preposition before auxiliary
+	483:  0.084,  // beat on preposition before question
+	484:  0.656,  // beat on preposition before pointing
+	485:  -0.137, // beat on preposition before quantity
 	486:  0.569,  // beat on preposition before negation
-	488:  0.643,  // beat on preposition before adverb
-	489:  -0.421, // beat on preposition before adjective
-	490:  0.531,  // beat on preposition before number
-	491:  -1.606, // beat on preposition before noun
-	492:  0.206,  // beat on preposition before name
-	493:  -0.911, // beat on preposition before verb
-	494:  -0.340, // beat on preposition before interjection
-	497:  -0.719, // beat on preposition before content stress 0 first of 2
-	498:  -0.409, // beat on preposition before content stress 0 first of 3
-	499:  -0.285, // beat on preposition before content stress 0 first of 4
-	506:  -0.718, // beat on preposition before content stress 1 first of 2
-	507:  -1.206, // beat on preposition before content stress 1 first of 3
-	508:  -0.495, // beat on preposition before content stress 1 first of 4
-	515:  -0.480, // beat on preposition before content stress 2 first of 2
-	516:  0.176,  // beat on preposition before content stress 2 first of 3
-	517:  -1.006, // beat on preposition before content stress 2 first of 4
-	524:  0.534,  // beat on preposition before function stress 0 first of 2
-	533:  -0.727, // beat on preposition before function stress 1 first of 2
-	542:  -0.643, // beat on preposition before function stress 2 first of 2
-	551:  0.611,  // beat on preposition before edge
-	552:  0.209,  // beat on to before article
-	555:  -0.499, // beat on to before conjunction
-	556:  0.091,  // beat on to before pronoun
-	557:  0.247,  // beat on to before possessive
-	558:  -0.883, // beat on to before auxiliary
-	560:  1.272,  // beat on to before pointing
-	561:  -0.345, // beat on to before quantity
-	562:  0.576,  // beat on to before negation
-	565:  -0.264, // beat on to before adjective
-	566:  -0.353, // beat on to before number
-	567:  -0.735, // beat on to before noun
-	568:  0.352,  // beat on to before name
-	569:  -0.954, // beat on to before verb
-	573:  -0.745, // beat on to before content stress 0 first of 2
-	574:  -0.353, // beat on to before content stress 0 first of 3
-	575:  -0.364, // beat on to before content stress 0 first of 4
-	582:  -0.604, // beat on to before content stress 1 first of 2
-	583:  0.221,  // beat on to before content stress 1 first of 3
-	591:  0.264,  // beat on to before content stress 2 first of 2
-	593:  -0.596, // beat on to before content stress 2 first of 4
-	627:  -0.734, // beat on to before edge
-	628:  -0.200, // beat on conjunction before article
-	629:  -0.086, // beat on conjunction before preposition
-	630:  -0.334, // beat on conjunction before to
-	631:  0.421,  // beat on conjunction before conjunction
-	632:  -1.527, // beat on conjunction before pronoun
-	633:  0.549,  // beat on conjunction before possessive
-	634:  -0.763, // beat on conjunction before auxiliary
-	635:  -0.233, // beat on conjunction before question
-	636:  -0.317, // beat on conjunction before pointing
-	637:  0.147,  // beat on conjunction before quantity
-	638:  -0.769, // beat on conjunction before negation
-	640:  -0.087, // beat on conjunction before adverb
-	641:  -0.591, // beat on conjunction before adjective
-	642:  -0.634, // beat on conjunction before number
-	643:  -1.108, // beat on conjunction before noun
-	644:  -0.132, // beat on conjunction before name
-	645:  -1.157, // beat on conjunction before verb
-	646:  -0.883, // beat on conjunction before interjection
-	647:  -0.493, // beat on conjunction before existential
-	649:  -0.195, // beat on conjunction before content stress 0 first of 2
-	650:  0.537,  // beat on conjunction before content stress 0 first of 3
-	651:  -0.273, // beat on conjunction before content stress 0 first of 4
-	658:  -0.209, // beat on conjunction before content stress 1 first of 2
-	659:  -1.175, // beat on conjunction before content stress 1 first of 3
-	660:  -0.020, // beat on conjunction before content stress 1 first of 4
-	668:  -0.789, // beat on conjunction before content stress 2 first of 3
-	669:  -0.752, // beat on conjunction before content stress 2 first of 4
-	676:  0.796,  // beat on conjunction before function stress 0 first of 2
-	685:  -0.523, // beat on conjunction before function stress 1 first of 2
-	704:  -0.072, // beat on pronoun before article
-	705:  0.343,  // beat on pronoun before preposition
-	706:  0.559,  // beat on pronoun before to
-	707:  0.063,  // beat on pronoun before conjunction
-	708:  -0.522, // beat on pronoun before pronoun
-	709:  -0.759, // beat on pronoun before possessive
-	710:  -0.316, // beat on pronoun before auxiliary
-	711:  0.038,  // beat on pronoun before question
-	712:  0.580,  // beat on pronoun before pointing
-	713:  -0.249, // beat on pronoun before quantity
-	714:  0.320,  // beat on pronoun before negation
-	715:  -0.475, // beat on pronoun before particle
-	716:  -0.600, // beat on pronoun before adverb
-	717:  0.600,  // beat on pronoun before adjective
-	718:  0.511,  // beat on pronoun before number
-	719:  0.214,  // beat on pronoun before noun
+	488:  0.635,  // beat on preposition before adverb
+	489:  -0.428, // beat on preposition before adjective
+	490:  0.538,  // beat on preposition before number
+	491:  -1.617, // beat on preposition before noun
+	492:  0.208,  // beat on preposition before name
+	493:  -0.898, // beat on preposition before verb
+	494:  -0.341, // beat on preposition before interjection
+	497:  -0.713, // beat on preposition before content stress 0 first of 2
+	498:  -0.410, // beat on preposition before content stress 0 first of 3
+	499:  -0.272, // beat on preposition before content stress 0 first of 4
+	506:  -0.722, // beat on preposition before content stress 1 first of 2
+	507:  -1.189, // beat on preposition before content stress 1 first of 3
+	508:  -0.465, // beat on preposition before content stress 1 first of 4
+	516:  0.154,  // beat on preposition before content stress 2 first of 3
+	517:  -1.008, // beat on preposition before content stress 2 first of 4
+	524:  0.527,  // beat on preposition before function stress 0 first of 2
+	533:  -0.721, // beat on preposition before function stress 1 first of 2
+	542:  -0.653, // beat on preposition before function stress 2 first of 2
+	551:  0.616,  // beat on preposition before edge
+	552:  0.173,  // beat on to before article
+	555:  -0.503, // beat on to before conjunction
+	556:  0.102,  // beat on to before pronoun
+	557:  0.250,  // beat on to before possessive
+	558:  -0.878, // beat on to before auxiliary
+	560:  1.298,  // beat on to before pointing
+	561:  -0.344, // beat on to before quantity
+	562:  0.589,  // beat on to before negation
+	565:  -0.279, // beat on to before adjective
+	566:  -0.342, // beat on to before number
+	567:  -0.741, // beat on to before noun
+	568:  0.341,  // beat on to before name
+	569:  -1.029, // beat on to before verb
+	573:  -0.737, // beat on to before content stress 0 first of 2
+	574:  -0.356, // beat on to before content stress 0 first of 3
+	575:  -0.353, // beat on to before content stress 0 first of 4
+	582:  -0.593, // beat on to before content stress 1 first of 2
+	583:  0.246,  // beat on to before content stress 1 first of 3
+	591:  0.243,  // beat on to before content stress 2 first of 2
+	593:  -0.587, // beat on to before content stress 2 first of 4
+	627:  -0.732, // beat on to before edge
+	628:  -0.229, // beat on conjunction before article
+	629:  -0.109, // beat on conjunction before preposition
+	630:  -0.345, // beat on conjunction before to
+	631:  0.432,  // beat on conjunction before conjunction
+	632:  -1.542, // beat on conjunction before pronoun
+	633:  0.559,  // beat on conjunction before possessive
+	634:  -0.780, // beat on conjunction before auxiliary
+	635:  -0.251, // beat on conjunction before question
+	636:  -0.323, // beat on conjunction before pointing
+	637:  0.154,  // beat on conjunction before quantity
+	638:  -0.768, // beat on conjunction before negation
+	640:  -0.084, // beat on conjunction before adverb
+	641:  -0.660, // beat on conjunction before adjective
+	642:  -0.665, // beat on conjunction before number
+	643:  -1.132, // beat on conjunction before noun
+	644:  -0.146, // beat on conjunction before name
+	645:  -1.180, // beat on conjunction before verb
+	646:  -0.882, // beat on conjunction before interjection
+	647:  -0.512, // beat on conjunction before existential
+	649:  -0.225, // beat on conjunction before content stress 0 first of 2
+	650:  0.535,  // beat on conjunction before content stress 0 first of 3
+	651:  -0.288, // beat on conjunction before content stress 0 first of 4
+	658:  -0.111, // beat on conjunction before content stress 1 first of 2
+	659:  -1.152, // beat on conjunction before content stress 1 first of 3
+	660:  -0.019, // beat on conjunction before content stress 1 first of 4
+	668:  -0.804, // beat on conjunction before content stress 2 first of 3
+	669:  -0.753, // beat on conjunction before content stress 2 first of 4
+	676:  0.787,  // beat on conjunction before function stress 0 first of 2
+	685:  -0.538, // beat on conjunction before function stress 1 first of 2
+	704:  -0.084, // beat on pronoun before article
+	705:  0.341,  // beat on pronoun before preposition
+	706:  0.558,  // beat on pronoun before to
+	707:  0.089,  // beat on pronoun before conjunction
+	708:  -0.524, // beat on pronoun before pronoun
+	709:  -0.757, // beat on pronoun before possessive
+	710:  -0.300, // beat on pronoun before auxiliary
+	711:  0.024,  // beat on pronoun before question
+	712:  0.591,  // beat on pronoun before pointing
+	713:  -0.241, // beat on pronoun before quantity
+	714:  0.321,  // beat on pronoun before negation
+	715:  -0.481, // beat on pronoun before particle
+	716:  -0.642, // beat on pronoun before adverb
+	717:  0.613,  // beat on pronoun before adjective
+	718:  0.514,  // beat on pronoun before number
+	719:  0.206,  // beat on pronoun before noun
 	720:  -0.422, // beat on pronoun before name
 	721:  -0.643, // beat on pronoun before verb
-	723:  -0.564, // beat on pronoun before existential
-	725:  0.395,  // beat on pronoun before content stress 0 first of 2
-	726:  0.259,  // beat on pronoun before content stress 0 first of 3
-	734:  -0.510, // beat on pronoun before content stress 1 first of 2
-	735:  -0.646, // beat on pronoun before content stress 1 first of 3
-	743:  -0.261, // beat on pronoun before content stress 2 first of 2
-	744:  -0.728, // beat on pronoun before content stress 2 first of 3
-	752:  -0.423, // beat on pronoun before function stress 0 first of 2
-	770:  0.339,  // beat on pronoun before function stress 2 first of 2
-	779:  -0.807, // beat on pronoun before edge
-	781:  0.392,  // beat on possessive before preposition
-	786:  -0.494, // beat on possessive before auxiliary
-	787:  0.391,  // beat on possessive before question
-	792:  0.303,  // beat on possessive before adverb
-	793:  -0.208, // beat on possessive before adjective
-	795:  -0.055, // beat on possessive before noun
-	796:  -0.349, // beat on possessive before name
-	797:  -0.387, // beat on possessive before verb
-	802:  0.587,  // beat on possessive before content stress 0 first of 3
+	723:  -0.560, // beat on pronoun before existential
+	725:  0.390,  // beat on pronoun before content stress 0 first of 2
+	726:  0.319,  // beat on pronoun before content stress 0 first of 3
+	734:  -0.578, // beat on pronoun before content stress 1 first of 2
+	735:  -0.628, // beat on pronoun before content stress 1 first of 3
+	743:  -0.250, // beat on pronoun before content stress 2 first of 2
+	744:  -0.713, // beat on pronoun before content stress 2 first of 3
+	752:  -0.424, // beat on pronoun before function stress 0 first of 2
+	770:  0.367,  // beat on pronoun before function stress 2 first of 2
+	779:  -0.805, // beat on pronoun before edge
+	781:  0.399,  // beat on possessive before preposition
+	786:  -0.481, // beat on possessive before auxiliary
+	787:  0.414,  // beat on possessive before question
+	792:  0.295,  // beat on possessive before adverb
+	793:  -0.193, // beat on possessive before adjective
+	795:  -0.058, // beat on possessive before noun
+	796:  -0.354, // beat on possessive before name
+	797:  -0.392, // beat on possessive before verb
+	802:  0.584,  // beat on possessive before content stress 0 first of 3
 	803:  -0.169, // beat on possessive before content stress 0 first of 4
-	810:  -1.125, // beat on possessive before content stress 1 first of 2
-	811:  -0.179, // beat on possessive before content stress 1 first of 3
-	812:  -0.177, // beat on possessive before content stress 1 first of 4
-	820:  -0.453, // beat on possessive before content stress 2 first of 3
-	821:  0.452,  // beat on possessive before content stress 2 first of 4
-	855:  -0.342, // beat on possessive before edge
-	856:  -0.138, // beat on auxiliary before article
-	857:  -0.428, // beat on auxiliary before preposition
-	858:  0.413,  // beat on auxiliary before to
-	859:  -0.083, // beat on auxiliary before conjunction
-	860:  -0.093, // beat on auxiliary before pronoun
-	861:  0.310,  // beat on auxiliary before possessive
-	862:  -1.189, // beat on auxiliary before auxiliary
-	863:  0.051,  // beat on auxiliary before question
-	864:  0.092,  // beat on auxiliary before pointing
-	865:  0.358,  // beat on auxiliary before quantity
-	866:  0.059,  // beat on auxiliary before negation
-	868:  0.522,  // beat on auxiliary before adverb
-	869:  -1.140, // beat on auxiliary before adjective
-	870:  -0.273, // beat on auxiliary before number
-	871:  -0.056, // beat on auxiliary before noun
-	872:  -1.069, // beat on auxiliary before name
-	873:  -0.585, // beat on auxiliary before verb
-	877:  0.888,  // beat on auxiliary before content stress 0 first of 2
-	878:  0.148,  // beat on auxiliary before content stress 0 first of 3
-	886:  -1.410, // beat on auxiliary before content stress 1 first of 2
-	887:  -0.962, // beat on auxiliary before content stress 1 first of 3
-	888:  -0.215, // beat on auxiliary before content stress 1 first of 4
-	896:  -0.409, // beat on auxiliary before content stress 2 first of 3
-	897:  -1.000, // beat on auxiliary before content stress 2 first of 4
-	904:  -0.450, // beat on auxiliary before function stress 0 first of 2
-	931:  0.767,  // beat on auxiliary before edge
-	932:  -0.446, // beat on question before article
-	933:  0.764,  // beat on question before preposition
-	934:  -0.617, // beat on question before to
-	936:  0.294,  // beat on question before pronoun
-	937:  0.246,  // beat on question before possessive
-	938:  -0.271, // beat on question before auxiliary
-	939:  -0.446, // beat on question before question
-	940:  -0.083, // beat on question before pointing
-	941:  -0.492, // beat on question before quantity
-	943:  -0.339, // beat on question before particle
-	944:  -0.458, // beat on question before adverb
-	945:  0.459,  // beat on question before adjective
-	947:  -0.270, // beat on question before noun
-	948:  -0.710, // beat on question before name
-	949:  0.275,  // beat on question before verb
-	953:  0.051,  // beat on question before content stress 0 first of 2
-	962:  -0.936, // beat on question before content stress 1 first of 2
-	963:  -0.557, // beat on question before content stress 1 first of 3
-	971:  0.698,  // beat on question before content stress 2 first of 2
-	972:  0.735,  // beat on question before content stress 2 first of 3
-	973:  0.223,  // beat on question before content stress 2 first of 4
-	989:  -0.709, // beat on question before function stress 1 first of 2
-	1007: 0.031,  // beat on question before edge
-	1009: 0.587,  // beat on pointing before preposition
-	1011: 1.058,  // beat on pointing before conjunction
-	1013: 0.524,  // beat on pointing before possessive
-	1014: -0.432, // beat on pointing before auxiliary
-	1017: 0.402,  // beat on pointing before quantity
-	1020: -0.489, // beat on pointing before adverb
-	1021: -0.313, // beat on pointing before adjective
-	1023: -1.304, // beat on pointing before noun
-	1025: -1.608, // beat on pointing before verb
-	1029: -0.410, // beat on pointing before content stress 0 first of 2
-	1030: 0.169,  // beat on pointing before content stress 0 first of 3
-	1031: 0.657,  // beat on pointing before content stress 0 first of 4
-	1038: -1.487, // beat on pointing before content stress 1 first of 2
-	1039: -0.756, // beat on pointing before content stress 1 first of 3
-	1040: -0.595, // beat on pointing before content stress 1 first of 4
-	1048: -0.559, // beat on pointing before content stress 2 first of 3
-	1049: -0.990, // beat on pointing before content stress 2 first of 4
-	1056: -0.518, // beat on pointing before function stress 0 first of 2
-	1065: -0.648, // beat on pointing before function stress 1 first of 2
-	1083: 1.264,  // beat on pointing before edge
-	1084: -0.057, // beat on quantity before article
-	1085: 0.205,  // beat on quantity before preposition
+	810:  -1.131, // beat on possessive before content stress 1 first of 2
+	811:  -0.168, // beat on possessive before content stress 1 first of 3
+	812:  -0.174, // beat on possessive before content stress 1 first of 4
+	820:  -0.462, // beat on possessive before content stress 2 first of 3
+	821:  0.458,  // beat on possessive before content stress 2 first of 4
+	855:  -0.344, // beat on possessive before edge
+	856:  -0.018, // beat on auxiliary before article
+	857:  -0.453, // beat on auxiliary before preposition
+	858:  0.406,  // beat on auxiliary before to
+	859:  -0.077, // beat on auxiliary before conjunction
+	860:  -0.108, // beat on auxiliary before pronoun
+	861:  0.313,  // beat on auxiliary before possessive
+	862:  -1.200, // beat on auxiliary before auxiliary
+	863:  0.050,  // beat on auxiliary before question
+	864:  0.079,  // beat on auxiliary before pointing
+	865:  0.350,  // beat on auxiliary before quantity
+	866:  0.071,  // beat on auxiliary before negation
+	868:  0.514,  // beat on auxiliary before adverb
+	869:  -1.151, // beat on auxiliary before adjective
+	870:  -0.261, // beat on auxiliary before number
+	871:  -0.048, // beat on auxiliary before noun
+	872:  -1.086, // beat on auxiliary before name
+	873:  -0.609, // beat on auxiliary before verb
+	877:  0.869,  // beat on auxiliary before content stress 0 first of 2
+	878:  0.133,  // beat on auxiliary before content stress 0 first of 3
+	886:  -1.400, // beat on auxiliary before content stress 1 first of 2
+	887:  -0.944, // beat on auxiliary before content stress 1 first of 3
+	888:  -0.205, // beat on auxiliary before content stress 1 first of 4
+	896:  -0.402, // beat on auxiliary before content stress 2 first of 3
+	897:  -0.986, // beat on auxiliary before content stress 2 first of 4
+	904:  -0.448, // beat on auxiliary before function stress 0 first of 2
+	931:  0.734,  // beat on auxiliary before edge
+	932:  -0.387, // beat on question before article
+	933:  0.772,  // beat on question before preposition
+	934:  -0.608, // beat on question before to
+	936:  0.254,  // beat on question before pronoun
+	937:  0.247,  // beat on question before possessive
+	938:  -0.235, // beat on question before auxiliary
+	939:  -0.452, // beat on question before question
+	940:  -0.077, // beat on question before pointing
+	941:  -0.475, // beat on question before quantity
+	943:  -0.328, // beat on question before particle
+	944:  -0.437, // beat on question before adverb
+	945:  0.514,  // beat on question before adjective
+	947:  -0.255, // beat on question before noun
+	948:  -0.703, // beat on question before name
+	949:  0.283,  // beat on question before verb
+	953:  -0.327, // beat on question before content stress 0 first of 2
+	962:  -0.840, // beat on question before content stress 1 first of 2
+	963:  -0.539, // beat on question before content stress 1 first of 3
+	971:  0.720,  // beat on question before content stress 2 first of 2
+	972:  0.765,  // beat on question before content stress 2 first of 3
+	973:  0.228,  // beat on question before content stress 2 first of 4
+	989:  -0.711, // beat on question before function stress 1 first of 2
+	1007: 0.028,  // beat on question before edge
+	1009: 0.583,  // beat on pointing before preposition
+	1011: 1.055,  // beat on pointing before conjunction
+	1013: 0.519,  // beat on pointing before possessive
+	1014: -0.418, // beat on pointing before auxiliary
+	1017: 0.396,  // beat on pointing before quantity
+	1020: -0.491, // beat on pointing before adverb
+	1021: -0.322, // beat on pointing before adjective
+	1023: -1.310, // beat on pointing before noun
+	1025: -1.614, // beat on pointing before verb
+	1029: -0.399, // beat on pointing before content stress 0 first of 2
+	1030: 0.176,  // beat on pointing before content stress 0 first of 3
+	1031: 0.669,  // beat on pointing before content stress 0 first of 4
+	1038: -1.480, // beat on pointing before content stress 1 first of 2
+	1039: -0.749, // beat on pointing before content stress 1 first of 3
+	1040: -0.586, // beat on pointing before content stress 1 first of 4
+	1048: -0.563, // beat on pointing before content stress 2 first of 3
+	1049: -0.988, // beat on pointing before content stress 2 first of 4
+	1056: -0.538, // beat on pointing before function stress 0 first of 2
+	1065: -0.650, // beat on pointing before function stress 1 first of 2
+	1083: 1.259,  // beat on pointing before edge
+	1084: -0.100, // beat on quantity before article
+	1085: 0.203,  // beat on quantity before preposition
 	1087: 0.157,  // beat on quantity before conjunction
-	1089: -0.612, // beat on quantity before possessive
-	1090: -0.730, // beat on quantity before auxiliary
-	1091: 0.454,  // beat on quantity before question
-	1092: 0.622,  // beat on quantity before pointing
-	1096: -0.401, // beat on quantity before adverb
-	1097: 0.636,  // beat on quantity before adjective
-	1098: 0.243,  // beat on quantity before number
-	1099: 0.257,  // beat on quantity before noun
-	1101: -0.334, // beat on quantity before verb
-	1105: 0.725,  // beat on quantity before content stress 0 first of 2
-	1106: -0.184, // beat on quantity before content stress 0 first of 3
-	1114: -0.435, // beat on quantity before content stress 1 first of 2
-	1115: 0.630,  // beat on quantity before content stress 1 first of 3
-	1116: -0.464, // beat on quantity before content stress 1 first of 4
-	1125: 0.624,  // beat on quantity before content stress 2 first of 4
-	1132: 0.581,  // beat on quantity before function stress 0 first of 2
-	1159: -0.003, // beat on quantity before edge
-	1160: 0.157,  // beat on negation before article
-	1161: -0.130, // beat on negation before preposition
-	1162: 0.486,  // beat on negation before to
-	1163: 0.212,  // beat on negation before conjunction
-	1164: -0.568, // beat on negation before pronoun
-	1165: -0.599, // beat on negation before possessive
-	1166: 0.284,  // beat on negation before auxiliary
-	1167: -0.276, // beat on negation before question
-	1169: -0.384, // beat on negation before quantity
-	1172: 0.223,  // beat on negation before adverb
-	1173: -0.413, // beat on negation before adjective
-	1174: 0.634,  // beat on negation before number
-	1175: -0.892, // beat on negation before noun
-	1176: -0.279, // beat on negation before name
-	1177: -0.662, // beat on negation before verb
-	1181: 0.399,  // beat on negation before content stress 0 first of 2
-	1183: 0.174,  // beat on negation before content stress 0 first of 4
-	1190: -0.804, // beat on negation before content stress 1 first of 2
-	1191: -0.451, // beat on negation before content stress 1 first of 3
-	1199: 0.532,  // beat on negation before content stress 2 first of 2
-	1208: -0.595, // beat on negation before function stress 0 first of 2
-	1235: -0.135, // beat on negation before edge
-	1236: -0.651, // beat on particle before article
-	1237: -0.243, // beat on particle before preposition
-	1238: -0.509, // beat on particle before to
-	1239: 0.768,  // beat on particle before conjunction
-	1241: 0.201,  // beat on particle before possessive
-	1251: -0.465, // beat on particle before noun
-	1252: -0.296, // beat on particle before name
-	1253: -0.366, // beat on particle before verb
-	1257: 0.824,  // beat on particle before content stress 0 first of 2
-	1266: -0.509, // beat on particle before content stress 1 first of 2
-	1267: 0.617,  // beat on particle before content stress 1 first of 3
-	1284: 0.540,  // beat on particle before function stress 0 first of 2
-	1311: -0.564, // beat on particle before edge
-	1312: -0.391, // beat on adverb before article
-	1313: 0.207,  // beat on adverb before preposition
-	1314: 0.668,  // beat on adverb before to
-	1315: 0.430,  // beat on adverb before conjunction
-	1316: -0.161, // beat on adverb before pronoun
+	1089: -0.616, // beat on quantity before possessive
+	1090: -0.717, // beat on quantity before auxiliary
+	1091: 0.453,  // beat on quantity before question
+	1092: 0.609,  // beat on quantity before pointing
+	1096: -0.394, // beat on quantity before adverb
+	1097: 0.627,  // beat on quantity before adjective
+	1098: 0.246,  // beat on quantity before number
+	1099: 0.254,  // beat on quantity before noun
+	1101: -0.330, // beat on quantity before verb
+	1105: 0.731,  // beat on quantity before content stress 0 first of 2
+	1106: -0.181, // beat on quantity before content stress 0 first of 3
+	1114: -0.403, // beat on quantity before content stress 1 first of 2
+	1115: 0.633,  // beat on quantity before content stress 1 first of 3
+	1116: -0.446, // beat on quantity before content stress 1 first of 4
+	1125: 0.627,  // beat on quantity before content stress 2 first of 4
+	1132: 0.583,  // beat on quantity before function stress 0 first of 2
+	1159: 0.015,  // beat on quantity before edge
+	1160: 0.156,  // beat on negation before article
+	1161: -0.117, // beat on negation before preposition
+	1162: 0.472,  // beat on negation before to
+	1163: 0.218,  // beat on negation before conjunction
+	1164: -0.573, // beat on negation before pronoun
+	1165: -0.607, // beat on negation before possessive
+	1166: 0.275,  // beat on negation before auxiliary
+	1167: -0.273, // beat on negation before question
+	1169: -0.397, // beat on negation before quantity
+	1172: 0.226,  // beat on negation before adverb
+	1173: -0.425, // beat on negation before adjective
+	1174: 0.635,  // beat on negation before number
+	1175: -0.909, // beat on negation before noun
+	1176: -0.255, // beat on negation before name
+	1177: -0.669, // beat on negation before verb
+	1181: 0.400,  // beat on negation before content stress 0 first of 2
+	1183: 0.172,  // beat on negation before content stress 0 first of 4
+	1190: -0.826, // beat on negation before content stress 1 first of 2
+	1191: -0.420, // beat on negation before content stress 1 first of 3
+	1199: 0.530,  // beat on negation before content stress 2 first of 2
+	1208: -0.584, // beat on negation before function stress 0 first of 2
+	1235: -0.139, // beat on negation before edge
+	1236: -0.652, // beat on particle before article
+	1237: -0.234, // beat on particle before preposition
+	1238: -0.514, // beat on particle before to
+	1239: 0.770,  // beat on particle before conjunction
+	1241: 0.189,  // beat on particle before possessive
+	1251: -0.462, // beat on particle before noun
+	1252: -0.280, // beat on particle before name
+	1253: -0.377, // beat on particle before verb
+	1257: 0.823,  // beat on particle before content stress 0 first of 2
+	1266: -0.511, // beat on particle before content stress 1 first of 2
+	1267: 0.620,  // beat on particle before content stress 1 first of 3
+	1284: 0.535,  // beat on particle before function stress 0 first of 2
+	1311: -0.555, // beat on particle before edge
+	1312: -0.369, // beat on adverb before article
+	1313: 0.200,  // beat on adverb before preposition
+	1314: 0.669,  // beat on adverb before to
+	1315: 0.385,  // beat on adverb before conjunction
+	1316: -0.163, // beat on adverb before pronoun
 	1317: 0.252,  // beat on adverb before possessive
-	1318: 0.096,  // beat on adverb before auxiliary
-	1319: 0.741,  // beat on adverb before question
-	1321: 0.252,  // beat on adverb before quantity
-	1322: 0.534,  // beat on adverb before negation
-	1324: -0.402, // beat on adverb before adverb
-	1325: -0.685, // beat on adverb before adjective
-	1326: 0.629,  // beat on adverb before number
-	1327: -0.223, // beat on adverb before noun
-	1328: -0.401, // beat on adverb before name
-	1329: -0.082, // beat on adverb before verb
-	1330: 0.785,  // beat on adverb before interjection
-	1333: 0.724,  // beat on adverb before content stress 0 first of 2
-	1334: 0.732,  // beat on adverb before content stress 0 first of 3
-	1335: 0.579,  // beat on adverb before content stress 0 first of 4
-	1342: -1.233, // beat on adverb before content stress 1 first of 2
-	1343: 0.052,  // beat on adverb before content stress 1 first of 3
-	1360: 0.561,  // beat on adverb before function stress 0 first of 2
-	1378: 0.455,  // beat on adverb before function stress 2 first of 2
-	1387: 0.802,  // beat on adverb before edge
-	1388: 0.098,  // beat on adjective before article
-	1389: 0.015,  // beat on adjective before preposition
-	1390: 0.815,  // beat on adjective before to
-	1391: 0.153,  // beat on adjective before conjunction
-	1392: 0.636,  // beat on adjective before pronoun
-	1393: 0.424,  // beat on adjective before possessive
-	1394: 0.895,  // beat on adjective before auxiliary
-	1396: -0.356, // beat on adjective before pointing
-	1400: -0.263, // beat on adjective before adverb
-	1401: 0.796,  // beat on adjective before adjective
-	1403: 0.396,  // beat on adjective before noun
-	1404: 0.133,  // beat on adjective before name
-	1405: -0.664, // beat on adjective before verb
-	1406: 0.444,  // beat on adjective before interjection
-	1409: 0.935,  // beat on adjective before content stress 0 first of 2
-	1410: -0.205, // beat on adjective before content stress 0 first of 3
-	1411: -0.105, // beat on adjective before content stress 0 first of 4
-	1418: -0.223, // beat on adjective before content stress 1 first of 2
-	1419: -0.585, // beat on adjective before content stress 1 first of 3
-	1420: -0.398, // beat on adjective before content stress 1 first of 4
-	1427: 0.167,  // beat on adjective before content stress 2 first of 2
-	1428: 0.581,  // beat on adjective before content stress 2 first of 3
-	1429: 0.453,  // beat on adjective before content stress 2 first of 4
+	1318: 0.107,  // beat on adverb before auxiliary
+	1319: 0.692,  // beat on adverb before question
+	1321: 0.250,  // beat on adverb before quantity
+	1322: 0.527,  // beat on adverb before negation
+	1324: -0.430, // beat on adverb before adverb
+	1325: -0.725, // beat on adverb before adjective
+	1326: 0.635,  // beat on adverb before number
+	1327: -0.239, // beat on adverb before noun
+	1328: -0.478, // beat on adverb before name
+	1329: -0.062, // beat on adverb before verb
+	1330: 0.792,  // beat on adverb before interjection
+	1333: -0.083, // beat on adverb before content stress 0 first of 2
+	1334: 0.722,  // beat on adverb before content stress 0 first of 3
+	1335: 0.584,  // beat on adverb before content stress 0 first of 4
+	1342: -0.839, // beat on adverb before content stress 1 first of 2
+	1343: 0.062,  // beat on adverb before content stress 1 first of 3
+	1360: 0.555,  // beat on adverb before function stress 0 first of 2
+	1378: 0.449,  // beat on adverb before function stress 2 first of 2
+	1387: 0.787,  // beat on adverb before edge
+	1388: 0.108,  // beat on adjective before article
+	1389: 0.012,  // beat on adjective before preposition
+	1390: 0.821,  // beat on adjective before to
+	1391: 0.048,  // beat on adjective before conjunction
+	1392: 0.742,  // beat on adjective before pronoun
+	1393: 0.429,  // beat on adjective before possessive
+	1394: 0.926,  // beat on adjective before auxiliary
+	1396: -0.348, // beat on adjective before pointing
+	1400: -0.262, // beat on adjective before adverb
+	1401: 0.785,  // beat on adjective before adjective
+	1403: 0.385,  // beat on adjective before noun
+	1404: 0.137,  // beat on adjective before name
+	1405: -0.678, // beat on adjective before verb
+	1406: 0.449,  // beat on adjective before interjection
+	1409: 0.942,  // beat on adjective before content stress 0 first of 2
+	1410: -0.181, // beat on adjective before content stress 0 first of 3
+	1411: -0.128, // beat on adjective before content stress 0 first of 4
+	1418: -0.229, // beat on adjective before content stress 1 first of 2
+	1419: -0.517, // beat on adjective before content stress 1 first of 3
+	1420: -0.388, // beat on adjective before content stress 1 first of 4
+	1427: 0.671,  // beat on adjective before content stress 2 first of 2
+	1428: 0.593,  // beat on adjective before content stress 2 first of 3
+	1429: 0.461,  // beat on adjective before content stress 2 first of 4
 	1436: 0.267,  // beat on adjective before function stress 0 first of 2
-	1463: 0.586,  // beat on adjective before edge
-	1465: 0.538,  // beat on number before preposition
-	1466: 0.500,  // beat on number before to
-	1467: 0.455,  // beat on number before conjunction
-	1477: -0.271, // beat on number before adjective
-	1479: -0.434, // beat on number before noun
-	1480: -0.420, // beat on number before name
-	1481: -0.674, // beat on number before verb
-	1485: 0.625,  // beat on number before content stress 0 first of 2
-	1494: 0.883,  // beat on number before content stress 1 first of 2
-	1495: -0.459, // beat on number before content stress 1 first of 3
-	1539: -0.652, // beat on number before edge
-	1540: 0.043,  // beat on noun before article
-	1541: 0.108,  // beat on noun before preposition
-	1542: 0.992,  // beat on noun before to
-	1543: 0.314,  // beat on noun before conjunction
-	1544: 0.734,  // beat on noun before pronoun
-	1545: -0.051, // beat on noun before possessive
-	1546: 0.708,  // beat on noun before auxiliary
-	1547: 0.639,  // beat on noun before question
-	1548: -0.477, // beat on noun before pointing
-	1549: -0.436, // beat on noun before quantity
-	1550: -0.056, // beat on noun before negation
-	1551: 0.775,  // beat on noun before particle
-	1552: -0.092, // beat on noun before adverb
-	1553: -0.543, // beat on noun before adjective
-	1554: -0.774, // beat on noun before number
-	1555: 0.248,  // beat on noun before noun
-	1556: -0.593, // beat on noun before name
-	1557: 0.055,  // beat on noun before verb
-	1558: 0.624,  // beat on noun before interjection
+	1463: 0.530,  // beat on adjective before edge
+	1465: 0.534,  // beat on number before preposition
+	1466: 0.492,  // beat on number before to
+	1467: 0.457,  // beat on number before conjunction
+	1477: -0.267, // beat on number before adjective
+	1479: -0.419, // beat on number before noun
+	1480: -0.425, // beat on number before name
+	1481: -0.672, // beat on number before verb
+	1485: 0.638,  // beat on number before content stress 0 first of 2
+	1494: 0.874,  // beat on number before content stress 1 first of 2
+	1495: -0.439, // beat on number before content stress 1 first of 3
+	1539: -0.659, // beat on number before edge
+	1540: 0.034,  // beat on noun before article
+	1541: 0.077,  // beat on noun before preposition
+	1542: 0.995,  // beat on noun before to
+	1543: 0.254,  // beat on noun before conjunction
+	1544: 0.722,  // beat on noun before pronoun
+	1545: -0.049, // beat on noun before possessive
+	1546: 0.727,  // beat on noun before auxiliary
+	1547: 0.617,  // beat on noun before question
+	1548: -0.469, // beat on noun before pointing
+	1549: -0.434, // beat on noun before quantity
+	1550: -0.067, // beat on noun before negation
+	1551: 0.772,  // beat on noun before particle
+	1552: -0.109, // beat on noun before adverb
+	1553: -0.521, // beat on noun before adjective
+	1554: -0.776, // beat on noun before number
+	1555: 0.243,  // beat on noun before noun
+	1556: -0.594, // beat on noun before name
+	1557: 0.075,  // beat on noun before verb
+	1558: 0.628,  // beat on noun before interjection
 	1559: 0.125,  // beat on noun before existential
-	1561: 0.239,  // beat on noun before content stress 0 first of 2
-	1562: 0.401,  // beat on noun before content stress 0 first of 3
-	1563: 0.405,  // beat on noun before content stress 0 first of 4
-	1570: 0.275,  // beat on noun before content stress 1 first of 2
-	1571: -0.859, // beat on noun before content stress 1 first of 3
-	1579: 0.479,  // beat on noun before content stress 2 first of 2
-	1580: 0.725,  // beat on noun before content stress 2 first of 3
-	1581: 0.660,  // beat on noun before content stress 2 first of 4
-	1588: 1.351,  // beat on noun before function stress 0 first of 2
-	1597: 0.704,  // beat on noun before function stress 1 first of 2
-	1615: 0.245,  // beat on noun before edge
-	1616: -0.123, // beat on name before article
-	1617: -0.190, // beat on name before preposition
-	1618: 0.673,  // beat on name before to
-	1619: 1.329,  // beat on name before conjunction
-	1620: 0.260,  // beat on name before pronoun
-	1621: 0.397,  // beat on name before possessive
-	1622: 0.426,  // beat on name before auxiliary
-	1626: 0.094,  // beat on name before negation
+	1561: 0.198,  // beat on noun before content stress 0 first of 2
+	1562: 0.420,  // beat on noun before content stress 0 first of 3
+	1563: 0.379,  // beat on noun before content stress 0 first of 4
+	1570: 0.291,  // beat on noun before content stress 1 first of 2
+	1571: -0.831, // beat on noun before content stress 1 first of 3
+	1579: 0.482,  // beat on noun before content stress 2 first of 2
+	1580: 0.735,  // beat on noun before content stress 2 first of 3
+	1581: 0.672,  // beat on noun before content stress 2 first of 4
+	1588: 1.334,  // beat on noun before function stress 0 first of 2
+	1597: 0.712,  // beat on noun before function stress 1 first of 2
+	1615: 0.249,  // beat on noun before edge
+	1616: -0.047, // beat on name before article
+	1617: -0.268, // beat on name before preposition
+	1618: 0.671,  // beat on name before to
+	1619: 1.327,  // beat on name before conjunction
+	1620: 0.259,  // beat on name before pronoun
+	1621: 0.399,  // beat on name before possessive
+	1622: 0.429,  // beat on name before auxiliary
+	1626: 0.097,  // beat on name before negation
 	1628: 0.696,  // beat on name before adverb
-	1629: 0.342,  // beat on name before adjective
-	1631: -0.598, // beat on name before noun
-	1632: -0.434, // beat on name before name
-	1633: -0.108, // beat on name before verb
-	1637: 0.730,  // beat on name before content stress 0 first of 2
-	1638: -0.776, // beat on name before content stress 0 first of 3
-	1646: -0.678, // beat on name before content stress 1 first of 2
-	1647: -0.280, // beat on name before content stress 1 first of 3
-	1657: 0.559,  // beat on name before content stress 2 first of 4
-	1664: 0.243,  // beat on name before function stress 0 first of 2
-	1691: 0.929,  // beat on name before edge
-	1692: -0.320, // beat on verb before article
-	1693: 0.595,  // beat on verb before preposition
-	1694: 0.314,  // beat on verb before to
-	1695: 1.320,  // beat on verb before conjunction
-	1696: -0.229, // beat on verb before pronoun
-	1697: 0.082,  // beat on verb before possessive
-	1698: 0.740,  // beat on verb before auxiliary
-	1699: 0.818,  // beat on verb before question
-	1700: -0.384, // beat on verb before pointing
-	1701: 0.692,  // beat on verb before quantity
-	1702: 0.571,  // beat on verb before negation
-	1703: 0.591,  // beat on verb before particle
-	1704: 0.273,  // beat on verb before adverb
-	1705: -0.822, // beat on verb before adjective
-	1706: -0.159, // beat on verb before number
-	1707: 0.250,  // beat on verb before noun
-	1708: 0.080,  // beat on verb before name
-	1709: 0.393,  // beat on verb before verb
-	1711: 0.281,  // beat on verb before existential
-	1713: -0.125, // beat on verb before content stress 0 first of 2
-	1714: -0.695, // beat on verb before content stress 0 first of 3
-	1715: 0.492,  // beat on verb before content stress 0 first of 4
-	1722: -1.153, // beat on verb before content stress 1 first of 2
-	1723: -1.212, // beat on verb before content stress 1 first of 3
-	1731: 0.327,  // beat on verb before content stress 2 first of 2
-	1740: 0.787,  // beat on verb before function stress 0 first of 2
-	1749: -0.556, // beat on verb before function stress 1 first of 2
-	1758: 0.559,  // beat on verb before function stress 2 first of 2
-	1767: 0.323,  // beat on verb before edge
-	1768: 0.518,  // beat on interjection before article
-	1771: 0.310,  // beat on interjection before conjunction
-	1772: 0.369,  // beat on interjection before pronoun
-	1773: -0.177, // beat on interjection before possessive
-	1775: 0.280,  // beat on interjection before question
-	1776: 0.421,  // beat on interjection before pointing
-	1783: -0.902, // beat on interjection before noun
-	1785: -0.699, // beat on interjection before verb
-	1798: -0.593, // beat on interjection before content stress 1 first of 2
-	1799: -0.442, // beat on interjection before content stress 1 first of 3
-	1850: -0.310, // beat on existential before auxiliary
-	1861: 0.527,  // beat on existential before verb
-	1865: -0.171, // beat on existential before content stress 0 first of 2
-	1997: -0.869, // beat on article after preposition
-	1998: -0.723, // beat on article after to
-	1999: -1.178, // beat on article after conjunction
-	2000: -0.610, // beat on article after pronoun
+	1629: 0.316,  // beat on name before adjective
+	1631: -0.604, // beat on name before noun
+	1632: -0.442, // beat on name before name
+	1633: -0.118, // beat on name before verb
+	1637: 0.723,  // beat on name before content stress 0 first of 2
+	1638: -0.813, // beat on name before content stress 0 first of 3
+	1646: -0.693, // beat on name before content stress 1 first of 2
+	1647: -0.281, // beat on name before content stress 1 first of 3
+	1657: 0.561,  // beat on name before content stress 2 first of 4
+	1664: 0.255,  // beat on name before function stress 0 first of 2
+	1691: 0.891,  // beat on name before edge
+	1692: -0.343, // beat on verb before article
+	1693: 0.586,  // beat on verb before preposition
+	1694: 0.311,  // beat on verb before to
+	1695: 1.317,  // beat on verb before conjunction
+	1696: -0.215, // beat on verb before pronoun
+	1697: 0.105,  // beat on verb before possessive
+	1698: 0.787,  // beat on verb before auxiliary
+	1699: 0.799,  // beat on verb before question
+	1700: -0.377, // beat on verb before pointing
+	1701: 0.688,  // beat on verb before quantity
+	1702: 0.536,  // beat on verb before negation
+	1703: 0.599,  // beat on verb before particle
+	1704: 0.263,  // beat on verb before adverb
+	1705: -0.825, // beat on verb before adjective
+	1706: -0.148, // beat on verb before number
+	1707: 0.228,  // beat on verb before noun
+	1708: 0.090,  // beat on verb before name
+	1709: 0.371,  // beat on verb before verb
+	1711: 0.293,  // beat on verb before existential
+	1713: -0.111, // beat on verb before content stress 0 first of 2
+	1714: -0.659, // beat on verb before content stress 0 first of 3
+	1715: 0.480,  // beat on verb before content stress 0 first of 4
+	1722: -1.018, // beat on verb before content stress 1 first of 2
+	1723: -1.178, // beat on verb before content stress 1 first of 3
+	1731: 0.320,  // beat on verb before content stress 2 first of 2
+	1740: 0.776,  // beat on verb before function stress 0 first of 2
+	1749: -0.560, // beat on verb before function stress 1 first of 2
+	1758: 0.557,  // beat on verb before function stress 2 first of 2
+	1767: 0.330,  // beat on verb before edge
+	1768: 0.527,  // beat on interjection before article
+	1771: 0.315,  // beat on interjection before conjunction
+	1772: 0.358,  // beat on interjection before pronoun
+	1773: -0.145, // beat on interjection before possessive
+	1775: 0.255,  // beat on interjection before question
+	1776: 0.408,  // beat on interjection before pointing
+	1783: -0.913, // beat on interjection before noun
+	1785: -0.677, // beat on interjection before verb
+	1798: -0.574, // beat on interjection before content stress 1 first of 2
+	1799: -0.417, // beat on interjection before content stress 1 first of 3
+	1850: -0.332, // beat on existential before auxiliary
+	1861: 0.542,  // beat on existential before verb
+	1865: -0.174, // beat on existential before content stress 0 first of 2
+	1997: -0.848, // beat on article after preposition
+	1998: -0.739, // beat on article after to
+	1999: -1.173, // beat on article after conjunction
+	2000: -0.619, // beat on article after pronoun
 	2002: -1.074, // beat on article after auxiliary
-	2003: -1.357, // beat on article after question
-	2005: -0.669, // beat on article after quantity
-	2006: -0.760, // beat on article after negation
-	2007: -0.882, // beat on article after particle
-	2008: -0.667, // beat on article after adverb
-	2009: -0.267, // beat on article after adjective
-	2011: 0.230,  // beat on article after noun
-	2012: 0.309,  // beat on article after name
-	2013: -0.409, // beat on article after verb
-	2014: -0.469, // beat on article after interjection
-	2023: -0.118, // beat on article after content stress 0 last of 2
-	2024: -0.294, // beat on article after content stress 0 last of 3
-	2025: -0.707, // beat on article after content stress 0 last of 4
-	2032: -1.161, // beat on article after content stress 1 last of 2
-	2041: -0.075, // beat on article after content stress 2 last of 2
-	2042: -0.293, // beat on article after content stress 2 last of 3
-	2043: -0.201, // beat on article after content stress 2 last of 4
-	2050: -1.107, // beat on article after function stress 0 last of 2
-	2059: -0.535, // beat on article after function stress 1 last of 2
-	2060: -0.139, // beat on article after function stress 1 last of 3
-	2071: 0.005,  // beat on article after edge
-	2073: -0.687, // beat on preposition after preposition
-	2075: 0.033,  // beat on preposition after conjunction
-	2076: -0.376, // beat on preposition after pronoun
-	2077: -0.412, // beat on preposition after possessive
-	2078: 0.415,  // beat on preposition after auxiliary
-	2079: -0.450, // beat on preposition after question
-	2080: -0.550, // beat on preposition after pointing
-	2081: -0.378, // beat on preposition after quantity
-	2082: -0.481, // beat on preposition after negation
-	2083: -1.003, // beat on preposition after particle
-	2084: 0.414,  // beat on preposition after adverb
-	2085: -0.035, // beat on preposition after adjective
-	2086: -0.541, // beat on preposition after number
-	2087: 0.179,  // beat on preposition after noun
-	2088: -0.560, // beat on preposition after name
-	2089: -0.476, // beat on preposition after verb
-	2099: -0.130, // beat on preposition after content stress 0 last of 2
-	2100: 0.707,  // beat on preposition after content stress 0 last of 3
-	2101: -0.830, // beat on preposition after content stress 0 last of 4
-	2108: -0.460, // beat on preposition after content stress 1 last of 2
-	2109: -0.512, // beat on preposition after content stress 1 last of 3
-	2117: 1.128,  // beat on preposition after content stress 2 last of 2
-	2118: -0.757, // beat on preposition after content stress 2 last of 3
-	2119: -0.170, // beat on preposition after content stress 2 last of 4
-	2126: 0.523,  // beat on preposition after function stress 0 last of 2
-	2147: 0.078,  // beat on preposition after edge
-	2149: -0.690, // beat on to after preposition
-	2151: 0.096,  // beat on to after conjunction
-	2152: -0.424, // beat on to after pronoun
-	2154: -0.402, // beat on to after auxiliary
-	2155: 0.672,  // beat on to after question
-	2158: -0.379, // beat on to after negation
-	2159: 0.514,  // beat on to after particle
-	2160: -0.516, // beat on to after adverb
-	2161: -0.862, // beat on to after adjective
-	2162: -0.286, // beat on to after number
-	2163: -0.768, // beat on to after noun
-	2164: -0.093, // beat on to after name
-	2165: -0.065, // beat on to after verb
-	2175: 0.049,  // beat on to after content stress 0 last of 2
-	2176: 0.774,  // beat on to after content stress 0 last of 3
-	2184: -0.769, // beat on to after content stress 1 last of 2
-	2193: 0.266,  // beat on to after content stress 2 last of 2
+	2003: -1.366, // beat on article after question
+	2005: -0.757, // beat on article after quantity
+	2006: -0.812, // beat on article after negation
+	2007: -0.905, // beat on article after particle
+	2008: -0.751, // beat on article after adverb
+	2009: -0.283, // beat on article after adjective
+	2011: 0.225,  // beat on article after noun
+	2012: 0.314,  // beat on article after name
+	2013: -0.420, // beat on article after verb
+	2014: -0.510, // beat on article after interjection
+	2023: -0.119, // beat on article after content stress 0 last of 2
+	2024: -0.297, // beat on article after content stress 0 last of 3
+	2025: -0.709, // beat on article after content stress 0 last of 4
+	2032: -1.133, // beat on article after content stress 1 last of 2
+	2041: -0.092, // beat on article after content stress 2 last of 2
+	2042: -0.379, // beat on article after content stress 2 last of 3
+	2043: -0.236, // beat on article after content stress 2 last of 4
+	2050: -1.109, // beat on article after function stress 0 last of 2
+	2059: -0.682, // beat on article after function stress 1 last of 2
+	2060: -0.178, // beat on article after function stress 1 last of 3
+	2071: 0.013,  // beat on article after edge
+	2073: -0.686, // beat on preposition after preposition
+	2075: 0.049,  // beat on preposition after conjunction
+	2076: -0.363, // beat on preposition after pronoun
+	2077: -0.419, // beat on preposition after possessive
+	2078: 0.427,  // beat on preposition after auxiliary
+	2079: -0.459, // beat on preposition after question
+	2080: -0.546, // beat on preposition after pointing
+	2081: -0.383, // beat on preposition after quantity
+	2082: -0.473, // beat on preposition after negation
+	2083: -0.974, // beat on preposition after particle
+	2084: 0.413,  // beat on preposition after adverb
+	2085: -0.062, // beat on preposition after adjective
+	2086: -0.538, // beat on preposition after number
+	2087: 0.142,  // beat on preposition after noun
+	2088: -0.571, // beat on preposition after name
+	2089: -0.493, // beat on preposition after verb
+	2099: -0.126, // beat on preposition after content stress 0 last of 2
+	2100: 0.700,  // beat on preposition after content stress 0 last of 3
+	2101: -0.820, // beat on preposition after content stress 0 last of 4
+	2108: -0.411, // beat on preposition after content stress 1 last of 2
+	2109: -0.547, // beat on preposition after content stress 1 last of 3
+	2117: 1.141,  // beat on preposition after content stress 2 last of 2
+	2118: -0.753, // beat on preposition after content stress 2 last of 3
+	2119: -0.160, // beat on preposition after content stress 2 last of 4
+	2126: 0.529,  // beat on preposition after function stress 0 last of 2
+	2147: 0.100,  // beat on preposition after edge
+	2149: -0.686, // beat on to after preposition
+	2151: 0.099,  // beat on to after conjunction
+	2152: -0.418, // beat on to after pronoun
+	2154: -0.399, // beat on to after auxiliary
+	2155: 0.667,  // beat on to after question
+	2158: -0.340, // beat on to after negation
+	2159: 0.519,  // beat on to after particle
+	2160: -0.503, // beat on to after adverb
+	2161: -0.866, // beat on to after adjective
+	2162: -0.280, // beat on to after number
+	2163: -0.766, // beat on to after noun
+	2164: -0.084, // beat on to after name
+	2165: -0.059, // beat on to after verb
+	2175: 0.036,  // beat on to after content stress 0 last of 2
+	2176: 0.793,  // beat on to after content stress 0 last of 3
+	2184: -0.809, // beat on to after content stress 1 last of 2
+	2193: 0.330,  // beat on to after content stress 2 last of 2
 	2194: -0.544, // beat on to after content stress 2 last of 3
-	2223: -1.110, // beat on to after edge
-	2225: -0.502, // beat on conjunction after preposition
-	2226: -0.408, // beat on conjunction after to
-	2227: -0.223, // beat on conjunction after conjunction
-	2228: -0.730, // beat on conjunction after pronoun
-	2230: 0.287,  // beat on conjunction after auxiliary
-	2232: -0.975, // beat on conjunction after pointing
-	2233: -0.163, // beat on conjunction after quantity
-	2234: -0.508, // beat on conjunction after negation
-	2235: -0.778, // beat on conjunction after particle
-	2236: -0.809, // beat on conjunction after adverb
-	2237: -1.103, // beat on conjunction after adjective
-	2238: -0.195, // beat on conjunction after number
-	2239: -0.974, // beat on conjunction after noun
-	2240: -0.818, // beat on conjunction after name
-	2241: -0.201, // beat on conjunction after verb
-	2242: -0.326, // beat on conjunction after interjection
-	2251: 0.256,  // beat on conjunction after content stress 0 last of 2
-	2252: -0.021, // beat on conjunction after content stress 0 last of 3
-	2253: 0.229,  // beat on conjunction after content stress 0 last of 4
-	2260: -0.726, // beat on conjunction after content stress 1 last of 2
-	2269: 0.528,  // beat on conjunction after content stress 2 last of 2
-	2287: -0.496, // beat on conjunction after function stress 1 last of 2
-	2299: -0.457, // beat on conjunction after edge
-	2301: 0.200,  // beat on pronoun after preposition
-	2302: 0.351,  // beat on pronoun after to
-	2303: 0.501,  // beat on pronoun after conjunction
-	2304: -0.152, // beat on pronoun after pronoun
-	2306: 0.171,  // beat on pronoun after auxiliary
-	2307: 0.494,  // beat on pronoun after question
-	2310: 0.562,  // beat on pronoun after negation
+	2223: -1.116, // beat on to after edge
+	2225: -0.525, // beat on conjunction after preposition
+	2226: -0.436, // beat on conjunction after to
+	2227: -0.244, // beat on conjunction after conjunction
+	2228: -0.759, // beat on conjunction after pronoun
+	2230: 0.278,  // beat on conjunction after auxiliary
+	2232: -0.996, // beat on conjunction after pointing
+	2233: -0.164, // beat on conjunction after quantity
+	2234: -0.529, // beat on conjunction after negation
+	2235: -0.796, // beat on conjunction after particle
+	2236: -0.820, // beat on conjunction after adverb
+	2237: -1.192, // beat on conjunction after adjective
+	2238: -0.198, // beat on conjunction after number
+	2239: -1.024, // beat on conjunction after noun
+	2240: -0.832, // beat on conjunction after name
+	2241: -0.217, // beat on conjunction after verb
+	2242: -0.334, // beat on conjunction after interjection
+	2251: 0.351,  // beat on conjunction after content stress 0 last of 2
+	2252: -0.046, // beat on conjunction after content stress 0 last of 3
+	2253: 0.204,  // beat on conjunction after content stress 0 last of 4
+	2260: -0.720, // beat on conjunction after content stress 1 last of 2
+	2269: 0.498,  // beat on conjunction after content stress 2 last of 2
+	2287: -0.510, // beat on conjunction after function stress 1 last of 2
+	2299: -0.483, // beat on conjunction after edge
+	2301: 0.196,  // beat on pronoun after preposition
+	2302: 0.346,  // beat on pronoun after to
+	2303: 0.519,  // beat on pronoun after conjunction
+	2304: -0.144, // beat on pronoun after pronoun
+	2306: 0.162,  // beat on pronoun after auxiliary
+	2307: 0.549,  // beat on pronoun after question
+	2310: 0.566,  // beat on pronoun after negation
 	2312: 0.329,  // beat on pronoun after adverb
-	2313: -0.474, // beat on pronoun after adjective
-	2315: -0.988, // beat on pronoun after noun
+	2313: -0.590, // beat on pronoun after adjective
+	2315: -1.065, // beat on pronoun after noun
 	2316: -0.260, // beat on pronoun after name
-	2317: -0.770, // beat on pronoun after verb
-	2318: -0.362, // beat on pronoun after interjection
-	2327: 0.474,  // beat on pronoun after content stress 0 last of 2
-	2328: -0.493, // beat on pronoun after content stress 0 last of 3
-	2329: -0.572, // beat on pronoun after content stress 0 last of 4
-	2336: -1.267, // beat on pronoun after content stress 1 last of 2
-	2345: -0.303, // beat on pronoun after content stress 2 last of 2
-	2354: 0.621,  // beat on pronoun after function stress 0 last of 2
-	2363: -0.958, // beat on pronoun after function stress 1 last of 2
-	2375: -0.086, // beat on pronoun after edge
-	2377: -0.356, // beat on possessive after preposition
-	2378: -0.294, // beat on possessive after to
-	2379: -0.314, // beat on possessive after conjunction
-	2380: -0.100, // beat on possessive after pronoun
+	2317: -0.783, // beat on pronoun after verb
+	2318: -0.348, // beat on pronoun after interjection
+	2327: 0.471,  // beat on pronoun after content stress 0 last of 2
+	2328: -0.482, // beat on pronoun after content stress 0 last of 3
+	2329: -0.586, // beat on pronoun after content stress 0 last of 4
+	2336: -1.250, // beat on pronoun after content stress 1 last of 2
+	2345: -0.278, // beat on pronoun after content stress 2 last of 2
+	2354: 0.630,  // beat on pronoun after function stress 0 last of 2
+	2363: -0.951, // beat on pronoun after function stress 1 last of 2
+	2375: -0.071, // beat on pronoun after edge
+	2377: -0.352, // beat on possessive after preposition
+	2378: -0.315, // beat on possessive after to
+	2379: -0.345, // beat on possessive after conjunction
+	2380: -0.097, // beat on possessive after pronoun
 	2382: -1.303, // beat on possessive after auxiliary
-	2383: -0.032, // beat on possessive after question
-	2384: -0.337, // beat on possessive after pointing
-	2385: -0.582, // beat on possessive after quantity
-	2386: 0.588,  // beat on possessive after negation
-	2387: -0.744, // beat on possessive after particle
-	2388: -0.520, // beat on possessive after adverb
-	2389: -0.201, // beat on possessive after adjective
-	2391: -0.629, // beat on possessive after noun
+	2383: -0.030, // beat on possessive after question
+	2384: -0.336, // beat on possessive after pointing
+	2385: -0.567, // beat on possessive after quantity
+	2386: 0.584,  // beat on possessive after negation
+	2387: -0.754, // beat on possessive after particle
+	2388: -0.521, // beat on possessive after adverb
+	2389: -0.199, // beat on possessive after adjective
+	2391: -0.628, // beat on possessive after noun
 	2392: -0.158, // beat on possessive after name
-	2393: 0.261,  // beat on possessive after verb
-	2394: 0.371,  // beat on possessive after interjection
-	2403: -0.524, // beat on possessive after content stress 0 last of 2
-	2404: -0.317, // beat on possessive after content stress 0 last of 3
-	2405: -0.330, // beat on possessive after content stress 0 last of 4
-	2412: -0.444, // beat on possessive after content stress 1 last of 2
-	2421: -0.593, // beat on possessive after content stress 2 last of 2
-	2422: -0.488, // beat on possessive after content stress 2 last of 3
-	2430: -0.495, // beat on possessive after function stress 0 last of 2
-	2439: -0.837, // beat on possessive after function stress 1 last of 2
-	2451: -0.244, // beat on possessive after edge
-	2452: 0.335,  // beat on auxiliary after article
-	2453: 0.815,  // beat on auxiliary after preposition
-	2454: -0.203, // beat on auxiliary after to
-	2455: 0.325,  // beat on auxiliary after conjunction
-	2456: 0.328,  // beat on auxiliary after pronoun
-	2457: 0.297,  // beat on auxiliary after possessive
-	2458: 0.015,  // beat on auxiliary after auxiliary
-	2459: -0.184, // beat on auxiliary after question
-	2460: -1.006, // beat on auxiliary after pointing
-	2461: 0.334,  // beat on auxiliary after quantity
-	2462: -0.262, // beat on auxiliary after negation
-	2464: -0.303, // beat on auxiliary after adverb
-	2465: -0.677, // beat on auxiliary after adjective
-	2467: -0.424, // beat on auxiliary after noun
+	2393: 0.273,  // beat on possessive after verb
+	2394: 0.376,  // beat on possessive after interjection
+	2403: -0.545, // beat on possessive after content stress 0 last of 2
+	2404: -0.344, // beat on possessive after content stress 0 last of 3
+	2405: -0.297, // beat on possessive after content stress 0 last of 4
+	2412: -0.416, // beat on possessive after content stress 1 last of 2
+	2421: -0.609, // beat on possessive after content stress 2 last of 2
+	2422: -0.500, // beat on possessive after content stress 2 last of 3
+	2430: -0.496, // beat on possessive after function stress 0 last of 2
+	2439: -0.842, // beat on possessive after function stress 1 last of 2
+	2451: -0.215, // beat on possessive after edge
+	2452: 0.352,  // beat on auxiliary after article
+	2453: 0.819,  // beat on auxiliary after preposition
+	2454: -0.257, // beat on auxiliary after to
+	2455: 0.316,  // beat on auxiliary after conjunction
+	2456: 0.306,  // beat on auxiliary after pronoun
+	2457: 0.292,  // beat on auxiliary after possessive
+	2458: -0.004, // beat on auxiliary after auxiliary
+	2459: -0.210, // beat on auxiliary after question
+	2460: -1.019, // beat on auxiliary after pointing
+	2461: 0.317,  // beat on auxiliary after quantity
+	2462: -0.260, // beat on auxiliary after negation
+	2464: -0.316, // beat on auxiliary after adverb
+	2465: -0.691, // beat on auxiliary after adjective
+	2467: -0.448, // beat on auxiliary after noun
 	2468: 0.155,  // beat on auxiliary after name
-	2469: -0.672, // beat on auxiliary after verb
-	2471: -0.419, // beat on auxiliary after existential
-	2479: -0.142, // beat on auxiliary after content stress 0 last of 2
-	2480: -0.608, // beat on auxiliary after content stress 0 last of 3
-	2481: 0.894,  // beat on auxiliary after content stress 0 last of 4
-	2488: -0.736, // beat on auxiliary after content stress 1 last of 2
-	2489: -0.171, // beat on auxiliary after content stress 1 last of 3
-	2497: -0.588, // beat on auxiliary after content stress 2 last of 2
-	2498: -0.961, // beat on auxiliary after content stress 2 last of 3
-	2499: -0.603, // beat on auxiliary after content stress 2 last of 4
-	2506: 0.510,  // beat on auxiliary after function stress 0 last of 2
-	2515: -0.446, // beat on auxiliary after function stress 1 last of 2
-	2527: 0.260,  // beat on auxiliary after edge
-	2529: 0.441,  // beat on question after preposition
-	2531: 0.123,  // beat on question after conjunction
-	2532: 0.078,  // beat on question after pronoun
-	2533: -0.433, // beat on question after possessive
-	2534: -0.702, // beat on question after auxiliary
-	2535: 0.494,  // beat on question after question
-	2537: -0.546, // beat on question after quantity
-	2538: 0.464,  // beat on question after negation
-	2540: -0.762, // beat on question after adverb
-	2543: 0.090,  // beat on question after noun
-	2545: -0.830, // beat on question after verb
-	2546: -0.157, // beat on question after interjection
-	2555: 0.348,  // beat on question after content stress 0 last of 2
-	2556: -0.586, // beat on question after content stress 0 last of 3
-	2582: -0.405, // beat on question after function stress 0 last of 2
-	2591: -0.564, // beat on question after function stress 1 last of 2
-	2603: -0.169, // beat on question after edge
-	2604: 0.229,  // beat on pointing after article
-	2605: -0.699, // beat on pointing after preposition
-	2606: -0.867, // beat on pointing after to
+	2469: -0.723, // beat on auxiliary after verb
+	2471: -0.457, // beat on auxiliary after existential
+	2479: -0.172, // beat on auxiliary after content stress 0 last of 2
+	2480: -0.612, // beat on auxiliary after content stress 0 last of 3
+	2481: 0.873,  // beat on auxiliary after content stress 0 last of 4
+	2488: 0.223,  // beat on auxiliary after content stress 1 last of 2
+	2489: -0.173, // beat on auxiliary after content stress 1 last of 3
+	2497: -0.586, // beat on auxiliary after content stress 2 last of 2
+	2498: -0.977, // beat on auxiliary after content stress 2 last of 3
+	2499: -0.639, // beat on auxiliary after content stress 2 last of 4
+	2506: 0.553,  // beat on auxiliary after function stress 0 last of 2
+	2515: -0.456, // beat on auxiliary after function stress 1 last of 2
+	2527: 0.237,  // beat on auxiliary after edge
+	2529: 0.476,  // beat on question after preposition
+	2531: 0.132,  // beat on question after conjunction
+	2532: 0.094,  // beat on question after pronoun
+	2533: -0.455, // beat on question after possessive
+	2534: -0.688, // beat on question after auxiliary
+	2535: 0.511,  // beat on question after question
+	2537: -0.552, // beat on question after quantity
+	2538: 0.462,  // beat on question after negation
+	2540: -0.710, // beat on question after adverb
+	2543: 0.097,  // beat on question after noun
+	2545: -0.808, // beat on question after verb
+	2546: -0.132, // beat on question after interjection
+	2555: 0.308,  // beat on question after content stress 0 last of 2
+	2556: -0.605, // beat on question after content stress 0 last of 3
+	2582: -0.407, // beat on question after function stress 0 last of 2
+	2591: -0.569, // beat on question after function stress 1 last of 2
+	2603: -0.205, // beat on question after edge
+	2604: 0.233,  // beat on pointing after article
+	2605: -0.700, // beat on pointing after preposition
+	2606: -0.886, // beat on pointing after to
 	2607: 0.212,  // beat on pointing after conjunction
-	2608: -0.713, // beat on pointing after pronoun
-	2610: -0.273, // beat on pointing after auxiliary
-	2611: 0.162,  // beat on pointing after question
-	2613: -0.606, // beat on pointing after quantity
-	2617: -0.916, // beat on pointing after adjective
-	2619: 0.662,  // beat on pointing after noun
-	2621: 0.299,  // beat on pointing after verb
-	2622: -0.398, // beat on pointing after interjection
-	2631: -0.672, // beat on pointing after content stress 0 last of 2
-	2633: -0.350, // beat on pointing after content stress 0 last of 4
-	2640: -0.818, // beat on pointing after content stress 1 last of 2
-	2649: -0.455, // beat on pointing after content stress 2 last of 2
-	2650: -0.338, // beat on pointing after content stress 2 last of 3
-	2667: -0.160, // beat on pointing after function stress 1 last of 2
-	2679: -0.198, // beat on pointing after edge
-	2680: 0.318,  // beat on quantity after article
-	2681: 0.271,  // beat on quantity after preposition
-	2682: 0.336,  // beat on quantity after to
-	2683: -0.112, // beat on quantity after conjunction
-	2684: -0.186, // beat on quantity after pronoun
-	2686: -0.661, // beat on quantity after auxiliary
-	2687: 0.472,  // beat on quantity after question
-	2688: -0.516, // beat on quantity after pointing
-	2690: 0.344,  // beat on quantity after negation
-	2692: 0.545,  // beat on quantity after adverb
-	2693: -0.410, // beat on quantity after adjective
-	2695: 0.402,  // beat on quantity after noun
-	2697: -0.690, // beat on quantity after verb
-	2707: 0.153,  // beat on quantity after content stress 0 last of 2
-	2708: 0.490,  // beat on quantity after content stress 0 last of 3
-	2716: 0.257,  // beat on quantity after content stress 1 last of 2
-	2717: -0.586, // beat on quantity after content stress 1 last of 3
-	2755: -0.343, // beat on quantity after edge
-	2757: 0.205,  // beat on negation after preposition
-	2758: -0.561, // beat on negation after to
-	2759: 1.068,  // beat on negation after conjunction
-	2760: -0.295, // beat on negation after pronoun
-	2762: 0.531,  // beat on negation after auxiliary
-	2768: -0.548, // beat on negation after adverb
-	2771: 0.308,  // beat on negation after noun
-	2772: -0.105, // beat on negation after name
-	2773: -1.465, // beat on negation after verb
-	2783: -0.066, // beat on negation after content stress 0 last of 2
-	2784: 0.336,  // beat on negation after content stress 0 last of 3
-	2793: -0.617, // beat on negation after content stress 1 last of 3
-	2831: -0.403, // beat on negation after edge
-	2836: -0.956, // beat on particle after pronoun
-	2839: 0.329,  // beat on particle after question
-	2847: -0.767, // beat on particle after noun
-	2849: 0.523,  // beat on particle after verb
-	2859: 0.208,  // beat on particle after content stress 0 last of 2
-	2860: 0.600,  // beat on particle after content stress 0 last of 3
-	2907: -0.509, // beat on particle after edge
-	2908: 0.426,  // beat on adverb after article
-	2909: -0.121, // beat on adverb after preposition
-	2911: 0.028,  // beat on adverb after conjunction
-	2912: 0.771,  // beat on adverb after pronoun
-	2913: -0.254, // beat on adverb after possessive
-	2914: 0.174,  // beat on adverb after auxiliary
-	2915: 0.011,  // beat on adverb after question
-	2916: 0.479,  // beat on adverb after pointing
-	2917: 0.343,  // beat on adverb after quantity
-	2918: -0.260, // beat on adverb after negation
-	2920: -0.153, // beat on adverb after adverb
-	2921: 0.248,  // beat on adverb after adjective
-	2923: -0.042, // beat on adverb after noun
-	2924: -0.561, // beat on adverb after name
-	2925: -0.038, // beat on adverb after verb
-	2935: -0.102, // beat on adverb after content stress 0 last of 2
-	2936: 0.317,  // beat on adverb after content stress 0 last of 3
-	2937: 0.124,  // beat on adverb after content stress 0 last of 4
-	2944: -0.116, // beat on adverb after content stress 1 last of 2
+	2608: -0.721, // beat on pointing after pronoun
+	2610: -0.252, // beat on pointing after auxiliary
+	2611: 0.161,  // beat on pointing after question
+	2613: -0.595, // beat on pointing after quantity
+	2617: -0.919, // beat on pointing after adjective
+	2619: 0.651,  // beat on pointing after noun
+	2621: 0.307,  // beat on pointing after verb
+	2622: -0.385, // beat on pointing after interjection
+	2631: -0.650, // beat on pointing after content stress 0 last of 2
+	2633: -0.368, // beat on pointing after content stress 0 last of 4
+	2640: -0.835, // beat on pointing after content stress 1 last of 2
+	2649: -0.464, // beat on pointing after content stress 2 last of 2
+	2650: -0.341, // beat on pointing after content stress 2 last of 3
+	2667: -0.159, // beat on pointing after function stress 1 last of 2
+	2679: -0.196, // beat on pointing after edge
+	2680: 0.381,  // beat on quantity after article
+	2681: 0.243,  // beat on quantity after preposition
+	2682: 0.337,  // beat on quantity after to
+	2683: -0.116, // beat on quantity after conjunction
+	2684: -0.187, // beat on quantity after pronoun
+	2686: -0.652, // beat on quantity after auxiliary
+	2687: 0.453,  // beat on quantity after question
+	2688: -0.513, // beat on quantity after pointing
+	2690: 0.360,  // beat on quantity after negation
+	2692: 0.547,  // beat on quantity after adverb
+	2693: -0.416, // beat on quantity after adjective
+	2695: 0.393,  // beat on quantity after noun
+	2697: -0.687, // beat on quantity after verb
+	2707: 0.127,  // beat on quantity after content stress 0 last of 2
+	2708: 0.485,  // beat on quantity after content stress 0 last of 3
+	2716: 0.272,  // beat on quantity after content stress 1 last of 2
+	2717: -0.593, // beat on quantity after content stress 1 last of 3
+	2755: -0.292, // beat on quantity after edge
+	2757: 0.209,  // beat on negation after preposition
+	2758: -0.571, // beat on negation after to
+	2759: 1.072,  // beat on negation after conjunction
+	2760: -0.290, // beat on negation after pronoun
+	2762: 0.527,  // beat on negation after auxiliary
+	2768: -0.541, // beat on negation after adverb
+	2771: 0.300,  // beat on negation after noun
+	2772: -0.102, // beat on negation after name
+	2773: -1.475, // beat on negation after verb
+	2783: -0.039, // beat on negation after content stress 0 last of 2
+	2784: 0.332,  // beat on negation after content stress 0 last of 3
+	2793: -0.620, // beat on negation after content stress 1 last of 3
+	2831: -0.390, // beat on negation after edge
+	2836: -0.921, // beat on particle after pronoun
+	2839: 0.328,  // beat on particle after question
+	2847: -0.763, // beat on particle after noun
+	2849: 0.525,  // beat on particle after verb
+	2859: 0.172,  // beat on particle after content stress 0 last of 2
+	2860: 0.613,  // beat on particle after content stress 0 last of 3
+	2907: -0.514, // beat on particle after edge
+	2908: 0.436,  // beat on adverb after article
+	2909: -0.119, // beat on adverb after preposition
+	2911: 0.047,  // beat on adverb after conjunction
+	2912: 0.801,  // beat on adverb after pronoun
+	2913: -0.243, // beat on adverb after possessive
+	2914: 0.191,  // beat on adverb after auxiliary
+	2915: -0.023, // beat on adverb after question
+	2916: 0.482,  // beat on adverb after pointing
+	2917: 0.337,  // beat on adverb after quantity
+	2918: -0.263, // beat on adverb after negation
+	2920: -0.150, // beat on adverb after adverb
+	2921: 0.241,  // beat on adverb after adjective
+	2923: -0.035, // beat on adverb after noun
+	2924: -0.570, // beat on adverb after name
+	2925: -0.010, // beat on adverb after verb
+	2935: -0.095, // beat on adverb after content stress 0 last of 2
+	2936: 0.304,  // beat on adverb after content stress 0 last of 3
+	2937: 0.252,  // beat on adverb after content stress 0 last of 4
+	2944: -0.124, // beat on adverb after content stress 1 last of 2
 	2953: -0.540, // beat on adverb after content stress 2 last of 2
-	2983: 0.339,  // beat on adverb after edge
-	2984: 0.680,  // beat on adjective after article
-	2985: 0.485,  // beat on adjective after preposition
-	2986: 0.587,  // beat on adjective after to
-	2987: 0.253,  // beat on adjective after conjunction
-	2988: -0.193, // beat on adjective after pronoun
-	2989: 0.396,  // beat on adjective after possessive
-	2990: 0.629,  // beat on adjective after auxiliary
-	2991: -0.747, // beat on adjective after question
-	2992: -0.021, // beat on adjective after pointing
-	2993: -0.604, // beat on adjective after quantity
-	2994: 0.518,  // beat on adjective after negation
-	2996: 0.731,  // beat on adjective after adverb
+	2983: 0.335,  // beat on adverb after edge
+	2984: 0.668,  // beat on adjective after article
+	2985: 0.497,  // beat on adjective after preposition
+	2986: 0.596,  // beat on adjective after to
+	2987: 0.219,  // beat on adjective after conjunction
+	2988: -0.214, // beat on adjective after pronoun
+	2989: 0.383,  // beat on adjective after possessive
+	2990: 0.640,  // beat on adjective after auxiliary
+	2991: -0.771, // beat on adjective after question
+	2992: -0.018, // beat on adjective after pointing
+	2993: -0.594, // beat on adjective after quantity
+	2994: 0.524,  // beat on adjective after negation
+	2996: 0.749,  // beat on adjective after adverb
 	2997: 0.326,  // beat on adjective after adjective
-	2998: -0.865, // beat on adjective after number
-	2999: -0.806, // beat on adjective after noun
-	3000: 0.198,  // beat on adjective after name
-	3001: 0.770,  // beat on adjective after verb
-	3011: -0.858, // beat on adjective after content stress 0 last of 2
-	3012: 0.479,  // beat on adjective after content stress 0 last of 3
-	3013: -0.380, // beat on adjective after content stress 0 last of 4
-	3020: -0.606, // beat on adjective after content stress 1 last of 2
-	3029: 0.447,  // beat on adjective after content stress 2 last of 2
-	3030: 0.181,  // beat on adjective after content stress 2 last of 3
-	3059: -0.133, // beat on adjective after edge
-	3060: -0.350, // beat on number after article
+	2998: -0.861, // beat on adjective after number
+	2999: -0.811, // beat on adjective after noun
+	3000: 0.203,  // beat on adjective after name
+	3001: 0.765,  // beat on adjective after verb
+	3011: -0.893, // beat on adjective after content stress 0 last of 2
+	3012: 0.475,  // beat on adjective after content stress 0 last of 3
+	3013: -0.376, // beat on adjective after content stress 0 last of 4
+	3020: -0.613, // beat on adjective after content stress 1 last of 2
+	3029: 0.490,  // beat on adjective after content stress 2 last of 2
+	3030: 0.185,  // beat on adjective after content stress 2 last of 3
+	3059: -0.143, // beat on adjective after edge
+	3060: -0.407, // beat on number after article
 	3061: -0.502, // beat on number after preposition
-	3062: 0.374,  // beat on number after to
-	3063: 0.804,  // beat on number after conjunction
-	3064: -0.495, // beat on number after pronoun
-	3066: 0.320,  // beat on number after auxiliary
-	3069: -0.322, // beat on number after quantity
-	3070: -0.675, // beat on number after negation
-	3072: -0.638, // beat on number after adverb
-	3075: 0.741,  // beat on number after noun
-	3077: 0.100,  // beat on number after verb
-	3087: -0.559, // beat on number after content stress 0 last of 2
-	3096: -0.803, // beat on number after content stress 1 last of 2
-	3135: 0.133,  // beat on number after edge
-	3136: 0.836,  // beat on noun after article
-	3137: 0.340,  // beat on noun after preposition
-	3138: 0.080,  // beat on noun after to
-	3139: -0.407, // beat on noun after conjunction
-	3140: -0.738, // beat on noun after pronoun
-	3141: 0.023,  // beat on noun after possessive
-	3142: 0.142,  // beat on noun after auxiliary
-	3143: 0.094,  // beat on noun after question
-	3144: 1.172,  // beat on noun after pointing
-	3145: -0.586, // beat on noun after quantity
-	3146: 0.706,  // beat on noun after negation
-	3147: 0.323,  // beat on noun after particle
-	3148: 0.150,  // beat on noun after adverb
-	3149: 0.391,  // beat on noun after adjective
-	3150: -0.045, // beat on noun after number
-	3151: -0.039, // beat on noun after noun
-	3152: 0.939,  // beat on noun after name
-	3153: -0.169, // beat on noun after verb
-	3154: 1.014,  // beat on noun after interjection
-	3163: -0.378, // beat on noun after content stress 0 last of 2
-	3164: 0.739,  // beat on noun after content stress 0 last of 3
-	3165: -0.236, // beat on noun after content stress 0 last of 4
-	3172: 1.158,  // beat on noun after content stress 1 last of 2
-	3173: 0.507,  // beat on noun after content stress 1 last of 3
-	3181: 0.571,  // beat on noun after content stress 2 last of 2
-	3182: 1.012,  // beat on noun after content stress 2 last of 3
-	3190: -0.252, // beat on noun after function stress 0 last of 2
-	3199: -0.312, // beat on noun after function stress 1 last of 2
-	3211: 0.570,  // beat on noun after edge
-	3213: -0.158, // beat on name after preposition
-	3214: -0.180, // beat on name after to
-	3215: -0.502, // beat on name after conjunction
-	3216: -0.256, // beat on name after pronoun
-	3217: 0.442,  // beat on name after possessive
-	3218: 0.284,  // beat on name after auxiliary
-	3219: 0.711,  // beat on name after question
-	3222: 0.474,  // beat on name after negation
-	3223: 0.332,  // beat on name after particle
-	3225: -0.390, // beat on name after adjective
-	3226: 0.397,  // beat on name after number
-	3227: 0.534,  // beat on name after noun
-	3228: 0.433,  // beat on name after name
-	3229: -0.307, // beat on name after verb
-	3239: 0.279,  // beat on name after content stress 0 last of 2
-	3248: -0.618, // beat on name after content stress 1 last of 2
-	3287: -0.906, // beat on name after edge
-	3289: -0.106, // beat on verb after preposition
-	3290: 0.462,  // beat on verb after to
+	3062: 0.365,  // beat on number after to
+	3063: 0.828,  // beat on number after conjunction
+	3064: -0.505, // beat on number after pronoun
+	3066: 0.311,  // beat on number after auxiliary
+	3069: -0.326, // beat on number after quantity
+	3070: -0.676, // beat on number after negation
+	3072: -0.648, // beat on number after adverb
+	3075: 0.717,  // beat on number after noun
+	3077: 0.104,  // beat on number after verb
+	3087: -0.555, // beat on number after content stress 0 last of 2
+	3096: -0.812, // beat on number after content stress 1 last of 2
+	3135: 0.141,  // beat on number after edge
+	3136: 0.817,  // beat on noun after article
+	3137: 0.273,  // beat on noun after preposition
+	3138: 0.035,  // beat on noun after to
+	3139: -0.437, // beat on noun after conjunction
+	3140: -0.745, // beat on noun after pronoun
+	3141: 0.032,  // beat on noun after possessive
+	3142: 0.140,  // beat on noun after auxiliary
+	3143: 0.079,  // beat on noun after question
+	3144: 1.153,  // beat on noun after pointing
+	3145: -0.577, // beat on noun after quantity
+	3146: 0.716,  // beat on noun after negation
+	3147: 0.329,  // beat on noun after particle
+	3148: 0.168,  // beat on noun after adverb
+	3149: 0.406,  // beat on noun after adjective
+	3150: -0.024, // beat on noun after number
+	3151: -0.020, // beat on noun after noun
+	3152: 0.974,  // beat on noun after name
+	3153: -0.205, // beat on noun after verb
+	3154: 1.022,  // beat on noun after interjection
+	3163: -0.374, // beat on noun after content stress 0 last of 2
+	3164: 0.740,  // beat on noun after content stress 0 last of 3
+	3165: -0.212, // beat on noun after content stress 0 last of 4
+	3172: 1.177,  // beat on noun after content stress 1 last of 2
+	3173: 0.520,  // beat on noun after content stress 1 last of 3
+	3181: 0.577,  // beat on noun after content stress 2 last of 2
+	3182: 1.075,  // beat on noun after content stress 2 last of 3
+	3190: -0.239, // beat on noun after function stress 0 last of 2
+	3199: -0.278, // beat on noun after function stress 1 last of 2
+	3211: 0.576,  // beat on noun after edge
+	3213: -0.182, // beat on name after preposition
+	3214: -0.194, // beat on name after to
+	3215: -0.503, // beat on name after conjunction
+	3216: -0.332, // beat on name after pronoun
+	3217: 0.453,  // beat on name after possessive
+	3218: 0.261,  // beat on name after auxiliary
+	3219: 0.697,  // beat on name after question
+	3222: 0.492,  // beat on name after negation
+	3223: 0.323,  // beat on name after particle
+	3225: -0.476, // beat on name after adjective
+	3226: 0.399,  // beat on name after number
+	3227: 0.535,  // beat on name after noun
+	3228: 0.442,  // beat on name after name
+	3229: -0.318, // beat on name after verb
+	3239: 0.265,  // beat on name after content stress 0 last of 2
+	3248: -0.644, // beat on name after content stress 1 last of 2
+	3287: -0.919, // beat on name after edge
+	3289: -0.101, // beat on verb after preposition
+	3290: 0.526,  // beat on verb after to
 	3291: -0.195, // beat on verb after conjunction
-	3292: 0.842,  // beat on verb after pronoun
-	3293: 0.402,  // beat on verb after possessive
-	3294: -0.403, // beat on verb after auxiliary
-	3295: -0.053, // beat on verb after question
-	3296: 1.143,  // beat on verb after pointing
-	3297: 0.217,  // beat on verb after quantity
-	3298: 1.115,  // beat on verb after negation
-	3299: 0.317,  // beat on verb after particle
-	3300: 0.106,  // beat on verb after adverb
-	3301: 0.671,  // beat on verb after adjective
-	3302: 0.628,  // beat on verb after number
-	3303: -0.160, // beat on verb after noun
-	3304: 0.106,  // beat on verb after name
-	3305: -0.501, // beat on verb after verb
-	3306: 0.691,  // beat on verb after interjection
-	3307: -0.519, // beat on verb after existential
-	3315: -0.293, // beat on verb after content stress 0 last of 2
-	3316: 0.353,  // beat on verb after content stress 0 last of 3
-	3317: 0.255,  // beat on verb after content stress 0 last of 4
-	3324: 0.140,  // beat on verb after content stress 1 last of 2
-	3333: 0.858,  // beat on verb after content stress 2 last of 2
-	3334: 0.475,  // beat on verb after content stress 2 last of 3
-	3335: 0.671,  // beat on verb after content stress 2 last of 4
-	3342: 0.604,  // beat on verb after function stress 0 last of 2
-	3363: 0.604,  // beat on verb after edge
-	3365: 0.310,  // beat on interjection after preposition
-	3367: -0.112, // beat on interjection after conjunction
-	3376: -0.262, // beat on interjection after adverb
-	3377: -0.418, // beat on interjection after adjective
-	3379: -0.658, // beat on interjection after noun
-	3391: 0.266,  // beat on interjection after content stress 0 last of 2
-	3400: -0.410, // beat on interjection after content stress 1 last of 2
-	3439: -0.100, // beat on interjection after edge
-	3443: 0.550,  // beat on existential after conjunction
-	3444: -0.300, // beat on existential after pronoun
-	3455: -0.171, // beat on existential after noun
-	3457: -0.259, // beat on existential after verb
-	3515: -0.301, // beat on existential after edge
-	3592: 0.113,  // beat on weakest with no break after
-	3593: -0.027, // beat on weak with no break after
-	3594: -0.159, // beat on middling with no break after
-	3595: -0.065, // beat on strong with no break after
-	3596: -0.400, // beat on weakest with light break after
-	3597: 0.276,  // beat on weak with light break after
-	3598: 0.580,  // beat on middling with light break after
-	3599: 0.431,  // beat on strong with light break after
-	3600: 0.864,  // beat on weakest with heavy break after
-	3601: -0.150, // beat on weak with heavy break after
-	3602: 0.972,  // beat on middling with heavy break after
-	3603: 0.870,  // beat on strong with heavy break after
-	3604: 0.095,  // beat on weakest with full break after
+	3292: 0.831,  // beat on verb after pronoun
+	3293: 0.411,  // beat on verb after possessive
+	3294: -0.455, // beat on verb after auxiliary
+	3295: -0.068, // beat on verb after question
+	3296: 1.129,  // beat on verb after pointing
+	3297: 0.219,  // beat on verb after quantity
+	3298: 1.117,  // beat on verb after negation
+	3299: 0.325,  // beat on verb after particle
+	3300: 0.074,  // beat on verb after adverb
+	3301: 0.687,  // beat on verb after adjective
+	3302: 0.627,  // beat on verb after number
+	3303: -0.156, // beat on verb after noun
+	3304: 0.111,  // beat on verb after name
+	3305: -0.483, // beat on verb after verb
+	3306: 0.688,  // beat on verb after interjection
+	3307: -0.533, // beat on verb after existential
+	3315: -0.308, // beat on verb after content stress 0 last of 2
+	3316: 0.394,  // beat on verb after content stress 0 last of 3
+	3317: 0.292,  // beat on verb after content stress 0 last of 4
+	3324: 0.166,  // beat on verb after content stress 1 last of 2
+	3333: 0.853,  // beat on verb after content stress 2 last of 2
+	3334: 0.503,  // beat on verb after content stress 2 last of 3
+	3335: 0.692,  // beat on verb after content stress 2 last of 4
+	3342: 0.632,  // beat on verb after function stress 0 last of 2
+	3363: 0.615,  // beat on verb after edge
+	3365: 0.315,  // beat on interjection after preposition
+	3367: -0.119, // beat on interjection after conjunction
+	3376: -0.266, // beat on interjection after adverb
+	3377: -0.420, // beat on interjection after adjective
+	3379: -0.656, // beat on interjection after noun
+	3391: 0.259,  // beat on interjection after content stress 0 last of 2
+	3400: -0.376, // beat on interjection after content stress 1 last of 2
+	3439: -0.131, // beat on interjection after edge
+	3443: 0.563,  // beat on existential after conjunction
+	3444: -0.295, // beat on existential after pronoun
+	3455: -0.174, // beat on existential after noun
+	3457: -0.272, // beat on existential after verb
+	3515: -0.325, // beat on existential after edge
+	3592: 0.135,  // beat on weakest with no break after
+	3593: -0.018, // beat on weak with no break after
+	3594: -0.156, // beat on middling with no break after
+	3595: -0.029, // beat on strong with no break after
+	3596: -0.409, // beat on weakest with light break after
+	3597: 0.266,  // beat on weak with light break after
+	3598: 0.574,  // beat on middling with light break after
+	3599: 0.419,  // beat on strong with light break after
+	3600: 0.861,  // beat on weakest with heavy break after
+	3601: -0.145, // beat on weak with heavy break after
+	3602: 0.952,  // beat on middling with heavy break after
+	3603: 0.822,  // beat on strong with heavy break after
+	3604: 0.089,  // beat on weakest with full break after
 	3605: 0.252,  // beat on weak with full break after
-	3606: 0.769,  // beat on middling with full break after
-	3607: 0.457,  // beat on strong with full break after
-	3608: 0.185,  // beat on weakest with no break before
-	3609: 0.090,  // beat on weak with no break before
+	3606: 0.774,  // beat on middling with full break after
+	3607: 0.416,  // beat on strong with full break after
+	3608: 0.211,  // beat on weakest with no break before
+	3609: 0.085,  // beat on weak with no break before
 	3610: 0.211,  // beat on middling with no break before
-	3611: 0.148,  // beat on strong with no break before
-	3612: 0.812,  // beat on weakest with light break before
-	3613: -0.243, // beat on weak with light break before
-	3614: 0.016,  // beat on middling with light break before
-	3615: 0.320,  // beat on strong with light break before
-	3616: -0.272, // beat on weakest with heavy break before
-	3617: -0.445, // beat on weak with heavy break before
-	3618: 0.591,  // beat on middling with heavy break before
-	3619: 0.156,  // beat on strong with heavy break before
-	3620: -0.764, // beat on weakest with full break before
-	3621: 0.041,  // beat on weak with full break before
-	3622: -0.628, // beat on middling with full break before
-	3623: 0.074,  // beat on strong with full break before
-	3624: -0.014, // beat on weakest, place 0 from the start, in duple meter
-	3625: -0.147, // beat on weak, place 0 from the start, in duple meter
-	3626: -0.417, // beat on middling, place 0 from the start, in duple meter
-	3627: -0.122, // beat on strong, place 0 from the start, in duple meter
-	3628: -0.093, // beat on weakest, place 1 from the start, in duple meter
-	3629: 0.264,  // beat on weak, place 1 from the start, in duple meter
-	3630: 0.353,  // beat on middling, place 1 from the start, in duple meter
-	3631: 0.147,  // beat on strong, place 1 from the start, in duple meter
-	3632: 0.286,  // beat on weakest, place 2 from the start, in duple meter
-	3633: 0.114,  // beat on weak, place 2 from the start, in duple meter
-	3634: 0.176,  // beat on middling, place 2 from the start, in duple meter
-	3635: 0.015,  // beat on strong, place 2 from the start, in duple meter
-	3636: 0.022,  // beat on weakest, place 0 from the start, in triple meter
-	3637: -0.335, // beat on weak, place 0 from the start, in triple meter
-	3638: -0.092, // beat on middling, place 0 from the start, in triple meter
-	3639: -0.081, // beat on strong, place 0 from the start, in triple meter
-	3640: -0.518, // beat on weakest, place 1 from the start, in triple meter
+	3611: 0.169,  // beat on strong with no break before
+	3612: 0.794,  // beat on weakest with light break before
+	3613: -0.173, // beat on weak with light break before
+	3614: 0.020,  // beat on middling with light break before
+	3615: 0.259,  // beat on strong with light break before
+	3616: -0.281, // beat on weakest with heavy break before
+	3617: -0.457, // beat on weak with heavy break before
+	3618: 0.606,  // beat on middling with heavy break before
+	3619: 0.224,  // beat on strong with heavy break before
+	3620: -0.772, // beat on weakest with full break before
+	3621: 0.037,  // beat on weak with full break before
+	3622: -0.624, // beat on middling with full break before
+	3623: 0.103,  // beat on strong with full break before
+	3624: -0.012, // beat on weakest, place 0 from the start, in duple meter
+	3625: -0.153, // beat on weak, place 0 from the start, in duple meter
+	3626: -0.426, // beat on middling, place 0 from the start, in duple meter
+	3627: -0.135, // beat on strong, place 0 from the start, in duple meter
+	3628: -0.119, // beat on weakest, place 1 from the start, in duple meter
+	3629: 0.242,  // beat on weak, place 1 from the start, in duple meter
+	3630: 0.339,  // beat on middling, place 1 from the start, in duple meter
+	3631: 0.201,  // beat on strong, place 1 from the start, in duple meter
+	3632: 0.315,  // beat on weakest, place 2 from the start, in duple meter
+	3633: 0.142,  // beat on weak, place 2 from the start, in duple meter
+	3634: 0.192,  // beat on middling, place 2 from the start, in duple meter
+	3635: 0.008,  // beat on strong, place 2 from the start, in duple meter
+	3636: 0.080,  // beat on weakest, place 0 from the start, in triple meter
+	3637: -0.343, // beat on weak, place 0 from the start, in triple meter
+	3638: -0.096, // beat on middling, place 0 from the start, in triple meter
+	3639: -0.095, // beat on strong, place 0 from the start, in triple meter
+	3640: -0.543, // beat on weakest, place 1 from the start, in triple meter
 	3641: -0.399, // beat on weak, place 1 from the start, in triple meter
-	3642: -0.097, // beat on middling, place 1 from the start, in triple meter
-	3643: 0.251,  // beat on strong, place 1 from the start, in triple meter
-	3644: -0.202, // beat on weakest, place 2 from the start, in triple meter
-	3645: -0.156, // beat on weak, place 2 from the start, in triple meter
-	3646: 0.004,  // beat on middling, place 2 from the start, in triple meter
-	3647: 0.096,  // beat on strong, place 2 from the start, in triple meter
-	3648: -0.061, // beat on weakest, place 0 from the start, in loose meter
-	3649: -0.185, // beat on weak, place 0 from the start, in loose meter
-	3650: -0.346, // beat on middling, place 0 from the start, in loose meter
-	3651: -0.393, // beat on strong, place 0 from the start, in loose meter
-	3652: -0.020, // beat on weakest, place 1 from the start, in loose meter
-	3653: -0.087, // beat on weak, place 1 from the start, in loose meter
-	3654: -0.245, // beat on middling, place 1 from the start, in loose meter
-	3655: -0.220, // beat on strong, place 1 from the start, in loose meter
-	3656: -0.031, // beat on weakest, place 2 from the start, in loose meter
-	3657: -0.064, // beat on weak, place 2 from the start, in loose meter
-	3658: -0.098, // beat on middling, place 2 from the start, in loose meter
-	3659: -0.563, // beat on strong, place 2 from the start, in loose meter
-	3660: 0.236,  // beat on weakest, place 0 from the end, in duple meter
-	3661: 0.198,  // beat on weak, place 0 from the end, in duple meter
-	3662: 0.228,  // beat on middling, place 0 from the end, in duple meter
-	3663: 0.395,  // beat on strong, place 0 from the end, in duple meter
-	3664: 0.255,  // beat on weakest, place 1 from the end, in duple meter
-	3665: -0.101, // beat on weak, place 1 from the end, in duple meter
-	3666: 0.226,  // beat on middling, place 1 from the end, in duple meter
-	3667: -0.116, // beat on strong, place 1 from the end, in duple meter
-	3668: 0.042,  // beat on weakest, place 2 from the end, in duple meter
+	3642: -0.102, // beat on middling, place 1 from the start, in triple meter
+	3643: 0.298,  // beat on strong, place 1 from the start, in triple meter
+	3644: -0.207, // beat on weakest, place 2 from the start, in triple meter
+	3645: -0.146, // beat on weak, place 2 from the start, in triple meter
+	3646: 0.006,  // beat on middling, place 2 from the start, in triple meter
+	3647: 0.093,  // beat on strong, place 2 from the start, in triple meter
+	3648: -0.063, // beat on weakest, place 0 from the start, in loose meter
+	3649: -0.186, // beat on weak, place 0 from the start, in loose meter
+	3650: -0.345, // beat on middling, place 0 from the start, in loose meter
+	3651: -0.397, // beat on strong, place 0 from the start, in loose meter
+	3652: -0.023, // beat on weakest, place 1 from the start, in loose meter
+	3653: -0.089, // beat on weak, place 1 from the start, in loose meter
+	3654: -0.242, // beat on middling, place 1 from the start, in loose meter
+	3655: -0.210, // beat on strong, place 1 from the start, in loose meter
+	3656: -0.030, // beat on weakest, place 2 from the start, in loose meter
+	3657: -0.067, // beat on weak, place 2 from the start, in loose meter
+	3658: -0.105, // beat on middling, place 2 from the start, in loose meter
+	3659: -0.564, // beat on strong, place 2 from the start, in loose meter
+	3660: 0.235,  // beat on weakest, place 0 from the end, in duple meter
+	3661: 0.196,  // beat on weak, place 0 from the end, in duple meter
+	3662: 0.210,  // beat on middling, place 0 from the end, in duple meter
+	3663: 0.387,  // beat on strong, place 0 from the end, in duple meter
+	3664: 0.275,  // beat on weakest, place 1 from the end, in duple meter
+	3665: -0.094, // beat on weak, place 1 from the end, in duple meter
+	3666: 0.233,  // beat on middling, place 1 from the end, in duple meter
+	3667: -0.091, // beat on strong, place 1 from the end, in duple meter
+	3668: 0.045,  // beat on weakest, place 2 from the end, in duple meter
 	3669: 0.009,  // beat on weak, place 2 from the end, in duple meter
-	3670: -0.024, // beat on middling, place 2 from the end, in duple meter
-	3671: -0.055, // beat on strong, place 2 from the end, in duple meter
-	3672: -0.623, // beat on weakest, place 0 from the end, in triple meter
-	3673: -0.172, // beat on weak, place 0 from the end, in triple meter
-	3674: -0.410, // beat on middling, place 0 from the end, in triple meter
-	3675: -0.214, // beat on strong, place 0 from the end, in triple meter
-	3676: -0.274, // beat on weakest, place 1 from the end, in triple meter
-	3677: -0.626, // beat on weak, place 1 from the end, in triple meter
-	3678: -0.201, // beat on middling, place 1 from the end, in triple meter
-	3679: -0.446, // beat on strong, place 1 from the end, in triple meter
-	3680: 0.003,  // beat on weakest, place 2 from the end, in triple meter
+	3670: -0.019, // beat on middling, place 2 from the end, in duple meter
+	3671: -0.056, // beat on strong, place 2 from the end, in duple meter
+	3672: -0.636, // beat on weakest, place 0 from the end, in triple meter
+	3673: -0.173, // beat on weak, place 0 from the end, in triple meter
+	3674: -0.416, // beat on middling, place 0 from the end, in triple meter
+	3675: -0.216, // beat on strong, place 0 from the end, in triple meter
+	3676: -0.278, // beat on weakest, place 1 from the end, in triple meter
+	3677: -0.615, // beat on weak, place 1 from the end, in triple meter
+	3678: -0.215, // beat on middling, place 1 from the end, in triple meter
+	3679: -0.428, // beat on strong, place 1 from the end, in triple meter
+	3680: 0.013,  // beat on weakest, place 2 from the end, in triple meter
 	3681: 0.006,  // beat on weak, place 2 from the end, in triple meter
-	3682: 0.082,  // beat on middling, place 2 from the end, in triple meter
+	3682: 0.084,  // beat on middling, place 2 from the end, in triple meter
 	3683: 0.321,  // beat on strong, place 2 from the end, in triple meter
-	3684: -0.043, // beat on weakest, place 0 from the end, in loose meter
-	3685: 0.125,  // beat on weak, place 0 from the end, in loose meter
-	3686: -0.268, // beat on middling, place 0 from the end, in loose meter
-	3687: -0.285, // beat on strong, place 0 from the end, in loose meter
+	3684: -0.042, // beat on weakest, place 0 from the end, in loose meter
+	3685: 0.099,  // beat on weak, place 0 from the end, in loose meter
+	3686: -0.272, // beat on middling, place 0 from the end, in loose meter
+	3687: -0.288, // beat on strong, place 0 from the end, in loose meter
 	3688: -0.013, // beat on weakest, place 1 from the end, in loose meter
-	3689: -0.067, // beat on weak, place 1 from the end, in loose meter
-	3690: -0.153, // beat on middling, place 1 from the end, in loose meter
-	3691: -0.419, // beat on strong, place 1 from the end, in loose meter
+	3689: -0.064, // beat on weak, place 1 from the end, in loose meter
+	3690: -0.151, // beat on middling, place 1 from the end, in loose meter
+	3691: -0.414, // beat on strong, place 1 from the end, in loose meter
 	3692: -0.024, // beat on weakest, place 2 from the end, in loose meter
 	3693: -0.174, // beat on weak, place 2 from the end, in loose meter
-	3694: -0.188, // beat on middling, place 2 from the end, in loose meter
-	3695: -0.426, // beat on strong, place 2 from the end, in loose meter
-	3696: 0.734,  // beat on an unstressed reduced vowel, first in its word
-	3697: -0.165, // beat on an unstressed reduced vowel, inside in its word
-	3698: -0.346, // beat on an unstressed reduced vowel, last in its word
-	3699: -0.325, // beat on an unstressed half-full vowel, first in its word
-	3700: 0.311,  // beat on an unstressed half-full vowel, inside in its word
-	3701: 0.268,  // beat on an unstressed half-full vowel, last in its word
-	3702: 0.512,  // beat on an unstressed full vowel, first in its word
-	3703: -0.384, // beat on an unstressed full vowel, inside in its word
-	3704: -0.887, // beat on an unstressed full vowel, last in its word
-	3706: -0.258, // beat on a shouted word
-	3707: -0.922, // beat on the word a
-	3708: -1.158, // beat on the word an
+	3694: -0.192, // beat on middling, place 2 from the end, in loose meter
+	3695: -0.423, // beat on strong, place 2 from the end, in loose meter
+	3696: 0.726,  // beat on an unstressed reduced vowel, first in its word
+	3697: -0.152, // beat on an unstressed reduced vowel, inside in its word
+	3698: -0.369, // beat on an unstressed reduced vowel, last in its word
+	3699: -0.375, // beat on an unstressed half-full vowel, first in its word
+	3700: 0.318,  // beat on an unstressed half-full vowel, inside in its word
+	3701: 0.272,  // beat on an unstressed half-full vowel, last in its word
+	3702: 0.649,  // beat on an unstressed full vowel, first in its word
+	3703: -0.366, // beat on an unstressed full vowel, inside in its word
+	3704: -0.251, // beat on an unstressed full vowel, last in its word
+	3705: 2.000,  // beat on an emphasised word
+	3706: 0.887,  // beat on a shouted word
+	3707: -0.950, // beat on the word a
+	3708: -1.149, // beat on the word an
 	3709: -0.093, // beat on the word the
-	3710: -0.466, // beat on the word and
-	3711: 0.100,  // beat on the word but
-	3712: 0.133,  // beat on the word or
-	3713: -0.294, // beat on the word nor
-	3714: -1.248, // beat on the word for
-	3715: -0.577, // beat on the word so
-	3716: 0.346,  // beat on the word yet
-	3717: -0.594, // beat on the word of
-	3718: -0.362, // beat on the word to
+	3710: -0.423, // beat on the word and
+	3711: 0.089,  // beat on the word but
+	3712: 0.125,  // beat on the word or
+	3713: -0.295, // beat on the word nor
+	3714: -1.235, // beat on the word for
+	3715: -0.571, // beat on the word so
+	3716: 0.341,  // beat on the word yet
+	3717: -0.584, // beat on the word of
+	3718: -0.376, // beat on the word to
 	3719: -0.633, // beat on the word in
-	3720: -0.212, // beat on the word on
-	3721: -0.065, // beat on the word at
-	3722: 0.163,  // beat on the word by
-	3723: -0.660, // beat on the word with
-	3724: 0.145,  // beat on the word from
-	3725: 0.714,  // beat on the word up
-	3726: 0.901,  // beat on the word down
-	3727: -0.203, // beat on the word out
-	3728: -0.707, // beat on the word off
-	3729: -0.971, // beat on the word as
-	3730: 0.241,  // beat on the word if
-	3731: -0.393, // beat on the word when
-	3732: 0.229,  // beat on the word where
-	3733: 0.461,  // beat on the word how
-	3734: 0.264,  // beat on the word who
-	3735: -0.282, // beat on the word what
-	3736: -0.840, // beat on the word which
-	3737: 0.224,  // beat on the word that
-	3738: 0.043,  // beat on the word this
-	3739: 0.178,  // beat on the word these
-	3740: -0.028, // beat on the word those
-	3741: -0.172, // beat on the word there
-	3742: -0.324, // beat on the word then
-	3743: -0.183, // beat on the word than
-	3744: 0.035,  // beat on the word though
-	3745: -0.015, // beat on the word while
-	3746: 0.423,  // beat on the word till
-	3747: -0.069, // beat on the word i
-	3748: -0.708, // beat on the word you
-	3749: -0.021, // beat on the word he
-	3750: -1.091, // beat on the word she
-	3751: -0.730, // beat on the word it
-	3752: -0.512, // beat on the word we
-	3753: 0.012,  // beat on the word they
-	3754: 0.040,  // beat on the word me
-	3755: -0.967, // beat on the word him
-	3756: -1.195, // beat on the word her
-	3757: -0.760, // beat on the word us
-	3758: -0.149, // beat on the word them
-	3759: 0.184,  // beat on the word my
-	3760: -0.204, // beat on the word your
-	3761: 0.249,  // beat on the word his
-	3762: -0.852, // beat on the word its
-	3763: -0.153, // beat on the word our
-	3764: -1.546, // beat on the word their
-	3765: -0.249, // beat on the word thy
-	3766: -0.030, // beat on the word thee
-	3767: 0.818,  // beat on the word thou
-	3768: 0.249,  // beat on the word ye
-	3769: -0.119, // beat on the word is
-	3770: 0.434,  // beat on the word are
-	3771: -0.103, // beat on the word was
-	3772: -0.028, // beat on the word were
-	3773: 0.459,  // beat on the word be
-	3774: 0.166,  // beat on the word been
-	3775: 0.381,  // beat on the word am
-	3776: 0.729,  // beat on the word do
-	3777: 0.044,  // beat on the word does
-	3778: 0.281,  // beat on the word did
-	3779: -0.676, // beat on the word has
-	3780: -0.921, // beat on the word have
-	3781: 0.631,  // beat on the word had
-	3782: 0.597,  // beat on the word can
-	3783: -0.423, // beat on the word could
-	3784: -0.079, // beat on the word will
-	3785: -0.678, // beat on the word would
-	3786: -1.133, // beat on the word shall
-	3787: -0.847, // beat on the word should
-	3788: -0.393, // beat on the word may
-	3789: -0.188, // beat on the word might
-	3790: 0.367,  // beat on the word must
-	3791: 0.144,  // beat on the word no
-	3792: 0.001,  // beat on the word not
-	3793: -0.415, // beat on the word all
-	3794: 0.065,  // beat on the word some
-	3795: -0.281, // beat on the word such
-	3796: 0.602,  // beat on the word each
-	3797: 0.187,  // beat on the word both
-	3798: -0.044, // beat on the word one
-	3799: -0.304, // beat on the word now
-	3800: -0.069, // beat on the word here
-	3801: 0.663,  // beat on the word just
-	3802: -0.975, // beat on the word too
-	3803: 0.861,  // beat on the word still
-	3804: -0.102, // beat on the word more
-	3805: 0.491,  // beat on the word most
-	3806: -0.202, // beat on the word like
-	3807: -0.075, // beat on the word o
-	3808: 0.743,  // beat on the word oh
-	3809: -0.452, // beat on the word through
-	3810: 0.022,  // beat on the word let
-	3811: 0.848,  // beat on the first syllable of into
-	3813: 0.239,  // beat on the first syllable of unto
-	3814: -0.853, // beat on the first syllable of upon
-	3815: -0.740, // beat on the first syllable of within
-	3816: -0.289, // beat on the first syllable of without
-	3817: -0.458, // beat on the first syllable of until
-	3818: -0.390, // beat on the first syllable of beneath
-	3819: -0.344, // beat on the first syllable of beyond
-	3820: -0.263, // beat on the first syllable of above
-	3821: -0.839, // beat on the first syllable of about
-	3822: -0.348, // beat on the first syllable of among
-	3823: -0.497, // beat on the first syllable of around
-	3824: -0.071, // beat on the first syllable of across
-	3825: -0.944, // beat on the first syllable of along
-	3826: -0.798, // beat on the first syllable of before
-	3827: -0.211, // beat on the first syllable of behind
-	3828: -0.803, // beat on the first syllable of below
-	3829: -0.551, // beat on the first syllable of between
-	3831: 1.032,  // beat on the first syllable of under
-	3832: 0.984,  // beat on the first syllable of over
-	3833: -0.536, // beat on the first syllable of after
-	3834: 0.745,  // beat on the first syllable of either
-	3835: 0.720,  // beat on the first syllable of neither
-	3836: 0.848,  // beat on the first syllable of never
-	3837: 0.830,  // beat on the first syllable of ever
-	3838: -0.422, // beat on the first syllable of only
-	3839: -0.231, // beat on the first syllable of many
-	3840: 0.975,  // beat on the first syllable of any
-	3841: 0.701,  // beat on the first syllable of every
-	3842: 0.873,  // beat on the first syllable of other
-	3844: -0.693, // beat on the first syllable of myself
+	3720: -0.229, // beat on the word on
+	3721: -0.073, // beat on the word at
+	3722: 0.165,  // beat on the word by
+	3723: -0.658, // beat on the word with
+	3724: 0.141,  // beat on the word from
+	3725: 0.727,  // beat on the word up
+	3726: 0.894,  // beat on the word down
+	3727: -0.225, // beat on the word out
+	3728: -0.703, // beat on the word off
+	3729: -0.974, // beat on the word as
+	3730: 0.239,  // beat on the word if
+	3731: -0.384, // beat on the word when
+	3732: 0.243,  // beat on the word where
+	3733: 0.490,  // beat on the word how
+	3734: 0.277,  // beat on the word who
+	3735: -0.400, // beat on the word what
+	3736: -0.867, // beat on the word which
+	3737: 0.220,  // beat on the word that
+	3738: 0.047,  // beat on the word this
+	3739: 0.182,  // beat on the word these
+	3740: -0.025, // beat on the word those
+	3741: -0.174, // beat on the word there
+	3742: -0.316, // beat on the word then
+	3743: -0.201, // beat on the word than
+	3744: 0.015,  // beat on the word though
+	3745: -0.039, // beat on the word while
+	3746: 0.464,  // beat on the word till
+	3747: -0.027, // beat on the word i
+	3748: -0.702, // beat on the word you
+	3749: -0.008, // beat on the word he
+	3750: -1.098, // beat on the word she
+	3751: -0.738, // beat on the word it
+	3752: -0.491, // beat on the word we
+	3753: -0.002, // beat on the word they
+	3754: 0.033,  // beat on the word me
+	3755: -0.983, // beat on the word him
+	3756: -1.193, // beat on the word her
+	3757: -0.759, // beat on the word us
+	3758: -0.155, // beat on the word them
+	3759: 0.180,  // beat on the word my
+	3760: -0.197, // beat on the word your
+	3761: 0.258,  // beat on the word his
+	3762: -0.853, // beat on the word its
+	3763: -0.133, // beat on the word our
+	3764: -1.542, // beat on the word their
+	3765: -0.243, // beat on the word thy
+	3766: -0.052, // beat on the word thee
+	3767: 0.793,  // beat on the word thou
+	3768: 0.205,  // beat on the word ye
+	3769: -0.143, // beat on the word is
+	3770: 0.601,  // beat on the word are
+	3771: -0.112, // beat on the word was
+	3772: -0.052, // beat on the word were
+	3773: 0.440,  // beat on the word be
+	3774: 0.164,  // beat on the word been
+	3775: 0.383,  // beat on the word am
+	3776: 0.734,  // beat on the word do
+	3777: -0.030, // beat on the word does
+	3778: 0.297,  // beat on the word did
+	3779: -0.678, // beat on the word has
+	3780: -0.928, // beat on the word have
+	3781: 0.628,  // beat on the word had
+	3782: 0.594,  // beat on the word can
+	3783: -0.416, // beat on the word could
+	3784: -0.080, // beat on the word will
+	3785: -0.691, // beat on the word would
+	3786: -1.115, // beat on the word shall
+	3787: -0.846, // beat on the word should
+	3788: -0.401, // beat on the word may
+	3789: -0.212, // beat on the word might
+	3790: 0.368,  // beat on the word must
+	3791: 0.150,  // beat on the word no
+	3793: -0.406, // beat on the word all
+	3794: 0.076,  // beat on the word some
+	3795: -0.251, // beat on the word such
+	3796: 0.619,  // beat on the word each
+	3797: 0.190,  // beat on the word both
+	3798: -0.035, // beat on the word one
+	3799: -0.316, // beat on the word now
+	3800: -0.105, // beat on the word here
+	3801: 0.702,  // beat on the word just
+	3802: -1.001, // beat on the word too
+	3803: 0.840,  // beat on the word still
+	3804: -0.110, // beat on the word more
+	3805: 0.489,  // beat on the word most
+	3806: -0.197, // beat on the word like
+	3807: -0.036, // beat on the word o
+	3808: 0.704,  // beat on the word oh
+	3809: -0.454, // beat on the word through
+	3810: 0.018,  // beat on the word let
+	3811: 0.840,  // beat on the first syllable of into
+	3813: 0.374,  // beat on the first syllable of unto
+	3814: -0.875, // beat on the first syllable of upon
+	3815: -0.713, // beat on the first syllable of within
+	3816: -0.285, // beat on the first syllable of without
+	3817: -0.486, // beat on the first syllable of until
+	3818: -0.427, // beat on the first syllable of beneath
+	3819: -0.345, // beat on the first syllable of beyond
+	3820: -0.297, // beat on the first syllable of above
+	3821: -0.890, // beat on the first syllable of about
+	3822: -0.403, // beat on the first syllable of among
+	3823: -0.547, // beat on the first syllable of around
+	3824: -0.079, // beat on the first syllable of across
+	3825: -1.082, // beat on the first syllable of along
+	3826: -0.803, // beat on the first syllable of before
+	3827: -0.265, // beat on the first syllable of behind
+	3828: -0.836, // beat on the first syllable of below
+	3829: -0.599, // beat on the first syllable of between
+	3831: 1.047,  // beat on the first syllable of under
+	3832: 0.989,  // beat on the first syllable of over
+	3833: -0.532, // beat on the first syllable of after
+	3834: 0.748,  // beat on the first syllable of either
+	3835: 0.726,  // beat on the first syllable of neither
+	3836: 0.858,  // beat on the first syllable of never
+	3837: 0.817,  // beat on the first syllable of ever
+	3838: -0.421, // beat on the first syllable of only
+	3839: -0.111, // beat on the first syllable of many
+	3840: 0.979,  // beat on the first syllable of any
+	3841: 0.733,  // beat on the first syllable of every
+	3842: 0.868,  // beat on the first syllable of other
+	3844: -0.691, // beat on the first syllable of myself
 	3847: 0.293,  // beat on the first syllable of itself
-	3848: -0.799, // beat on the first syllable of themselves
-	3849: -2.380, // beat on an unstressed syllable right before the main stress of its content word
-	3850: -2.606, // beat on an unstressed syllable right after the main stress of its content word
-	3851: -2.848, // beat on an unstressed syllable right before the main stress of its function word
-	3852: -2.680, // beat on an unstressed syllable right after the main stress of its function word
-	3853: 0.180,  // 0 slacks between beats after gap 0, in duple meter
-	3854: -0.204, // 1 slacks between beats after gap 0, in duple meter
-	3855: -0.270, // 2 slacks between beats after gap 0, in duple meter
-	3856: 0.216,  // 3 slacks between beats after gap 0, in duple meter
-	3857: -0.031, // 4 slacks between beats after gap 0, in duple meter
-	3858: -1.364, // 0 slacks between beats after gap 1, in duple meter
-	3859: 1.235,  // 1 slacks between beats after gap 1, in duple meter
-	3860: -1.020, // 2 slacks between beats after gap 1, in duple meter
-	3861: -0.384, // 3 slacks between beats after gap 1, in duple meter
-	3862: -0.298, // 4 slacks between beats after gap 1, in duple meter
-	3863: -0.121, // 0 slacks between beats after gap 2, in duple meter
-	3864: 0.481,  // 1 slacks between beats after gap 2, in duple meter
-	3865: -0.179, // 2 slacks between beats after gap 2, in duple meter
+	3848: -0.829, // beat on the first syllable of themselves
+	3849: -2.306, // beat on an unstressed syllable right before the main stress of its content word
+	3850: -2.599, // beat on an unstressed syllable right after the main stress of its content word
+	3851: -2.853, // beat on an unstressed syllable right before the main stress of its function word
+	3852: -2.709, // beat on an unstressed syllable right after the main stress of its function word
+	3853: 0.181,  // 0 slacks between beats after gap 0, in duple meter
+	3854: -0.205, // 1 slacks between beats after gap 0, in duple meter
+	3855: -0.247, // 2 slacks between beats after gap 0, in duple meter
+	3856: 0.217,  // 3 slacks between beats after gap 0, in duple meter
+	3857: -0.030, // 4 slacks between beats after gap 0, in duple meter
+	3858: -1.398, // 0 slacks between beats after gap 1, in duple meter
+	3859: 1.229,  // 1 slacks between beats after gap 1, in duple meter
+	3860: -1.003, // 2 slacks between beats after gap 1, in duple meter
+	3861: -0.377, // 3 slacks between beats after gap 1, in duple meter
+	3862: -0.287, // 4 slacks between beats after gap 1, in duple meter
+	3863: -0.118, // 0 slacks between beats after gap 2, in duple meter
+	3864: 0.487,  // 1 slacks between beats after gap 2, in duple meter
+	3865: -0.176, // 2 slacks between beats after gap 2, in duple meter
 	3866: -0.143, // 3 slacks between beats after gap 2, in duple meter
-	3867: -0.049, // 4 slacks between beats after gap 2, in duple meter
-	3868: -0.052, // 0 slacks between beats after gap 3, in duple meter
-	3869: 0.132,  // 1 slacks between beats after gap 3, in duple meter
-	3870: -0.347, // 2 slacks between beats after gap 3, in duple meter
+	3867: -0.047, // 4 slacks between beats after gap 2, in duple meter
+	3868: -0.050, // 0 slacks between beats after gap 3, in duple meter
+	3869: 0.134,  // 1 slacks between beats after gap 3, in duple meter
+	3870: -0.330, // 2 slacks between beats after gap 3, in duple meter
 	3871: -0.004, // 3 slacks between beats after gap 3, in duple meter
-	3872: -0.001, // 4 slacks between beats after gap 3, in duple meter
-	3873: -0.025, // 0 slacks between beats after gap 4, in duple meter
-	3874: -0.155, // 1 slacks between beats after gap 4, in duple meter
-	3875: -0.124, // 2 slacks between beats after gap 4, in duple meter
+	3872: -0.002, // 4 slacks between beats after gap 3, in duple meter
+	3873: -0.024, // 0 slacks between beats after gap 4, in duple meter
+	3874: -0.150, // 1 slacks between beats after gap 4, in duple meter
+	3875: -0.121, // 2 slacks between beats after gap 4, in duple meter
 	3876: -0.002, // 3 slacks between beats after gap 4, in duple meter
-	3878: -0.070, // 0 slacks between beats after opening 0, in duple meter
-	3879: 0.243,  // 1 slacks between beats after opening 0, in duple meter
-	3880: -0.502, // 2 slacks between beats after opening 0, in duple meter
-	3881: -0.218, // 3 slacks between beats after opening 0, in duple meter
-	3882: -0.120, // 4 slacks between beats after opening 0, in duple meter
-	3883: -1.005, // 0 slacks between beats after opening 1, in duple meter
-	3884: 1.081,  // 1 slacks between beats after opening 1, in duple meter
-	3885: -0.448, // 2 slacks between beats after opening 1, in duple meter
-	3886: -0.049, // 3 slacks between beats after opening 1, in duple meter
-	3887: -0.083, // 4 slacks between beats after opening 1, in duple meter
-	3888: -0.244, // 0 slacks between beats after opening 2, in duple meter
-	3889: -0.310, // 1 slacks between beats after opening 2, in duple meter
-	3890: -0.881, // 2 slacks between beats after opening 2, in duple meter
+	3878: -0.071, // 0 slacks between beats after opening 0, in duple meter
+	3879: 0.237,  // 1 slacks between beats after opening 0, in duple meter
+	3880: -0.516, // 2 slacks between beats after opening 0, in duple meter
+	3881: -0.208, // 3 slacks between beats after opening 0, in duple meter
+	3882: -0.115, // 4 slacks between beats after opening 0, in duple meter
+	3883: -1.009, // 0 slacks between beats after opening 1, in duple meter
+	3884: 1.083,  // 1 slacks between beats after opening 1, in duple meter
+	3885: -0.442, // 2 slacks between beats after opening 1, in duple meter
+	3886: -0.047, // 3 slacks between beats after opening 1, in duple meter
+	3887: -0.080, // 4 slacks between beats after opening 1, in duple meter
+	3888: -0.245, // 0 slacks between beats after opening 2, in duple meter
+	3889: -0.309, // 1 slacks between beats after opening 2, in duple meter
+	3890: -0.871, // 2 slacks between beats after opening 2, in duple meter
 	3891: -0.067, // 3 slacks between beats after opening 2, in duple meter
-	3892: -0.037, // 4 slacks between beats after opening 2, in duple meter
-	3893: -0.130, // 0 slacks between beats after gap 0, in triple meter
-	3894: -0.714, // 1 slacks between beats after gap 0, in triple meter
-	3895: -0.986, // 2 slacks between beats after gap 0, in triple meter
+	3892: -0.035, // 4 slacks between beats after opening 2, in duple meter
+	3893: -0.134, // 0 slacks between beats after gap 0, in triple meter
+	3894: -0.718, // 1 slacks between beats after gap 0, in triple meter
+	3895: -1.001, // 2 slacks between beats after gap 0, in triple meter
 	3896: -0.026, // 3 slacks between beats after gap 0, in triple meter
 	3897: -0.014, // 4 slacks between beats after gap 0, in triple meter
-	3898: -0.306, // 0 slacks between beats after gap 1, in triple meter
-	3899: -0.373, // 1 slacks between beats after gap 1, in triple meter
-	3900: 0.892,  // 2 slacks between beats after gap 1, in triple meter
-	3901: -0.121, // 3 slacks between beats after gap 1, in triple meter
-	3902: -0.042, // 4 slacks between beats after gap 1, in triple meter
-	3903: -1.269, // 0 slacks between beats after gap 2, in triple meter
-	3904: -1.211, // 1 slacks between beats after gap 2, in triple meter
+	3898: -0.303, // 0 slacks between beats after gap 1, in triple meter
+	3899: -0.380, // 1 slacks between beats after gap 1, in triple meter
+	3900: 0.909,  // 2 slacks between beats after gap 1, in triple meter
+	3901: -0.119, // 3 slacks between beats after gap 1, in triple meter
+	3902: -0.039, // 4 slacks between beats after gap 1, in triple meter
+	3903: -1.260, // 0 slacks between beats after gap 2, in triple meter
+	3904: -1.199, // 1 slacks between beats after gap 2, in triple meter
 	3905: 1.071,  // 2 slacks between beats after gap 2, in triple meter
 	3906: -0.359, // 3 slacks between beats after gap 2, in triple meter
-	3907: -0.127, // 4 slacks between beats after gap 2, in triple meter
+	3907: -0.123, // 4 slacks between beats after gap 2, in triple meter
 	3908: -0.017, // 0 slacks between beats after gap 3, in triple meter
-	3909: -0.212, // 1 slacks between beats after gap 3, in triple meter
-	3910: -0.291, // 2 slacks between beats after gap 3, in triple meter
+	3909: -0.214, // 1 slacks between beats after gap 3, in triple meter
+	3910: -0.284, // 2 slacks between beats after gap 3, in triple meter
 	3911: -0.003, // 3 slacks between beats after gap 3, in triple meter
 	3912: -0.001, // 4 slacks between beats after gap 3, in triple meter
 	3913: -0.009, // 0 slacks between beats after gap 4, in triple meter
-	3914: -0.112, // 1 slacks between beats after gap 4, in triple meter
-	3915: -0.088, // 2 slacks between beats after gap 4, in triple meter
+	3914: -0.109, // 1 slacks between beats after gap 4, in triple meter
+	3915: -0.087, // 2 slacks between beats after gap 4, in triple meter
 	3916: -0.001, // 3 slacks between beats after gap 4, in triple meter
-	3918: -0.573, // 0 slacks between beats after opening 0, in triple meter
-	3919: -1.104, // 1 slacks between beats after opening 0, in triple meter
-	3920: 1.054,  // 2 slacks between beats after opening 0, in triple meter
-	3921: -0.189, // 3 slacks between beats after opening 0, in triple meter
-	3922: -0.132, // 4 slacks between beats after opening 0, in triple meter
-	3923: -0.367, // 0 slacks between beats after opening 1, in triple meter
-	3924: -1.075, // 1 slacks between beats after opening 1, in triple meter
-	3925: 1.358,  // 2 slacks between beats after opening 1, in triple meter
-	3926: -0.147, // 3 slacks between beats after opening 1, in triple meter
-	3927: -0.024, // 4 slacks between beats after opening 1, in triple meter
-	3928: -0.290, // 0 slacks between beats after opening 2, in triple meter
-	3929: -1.236, // 1 slacks between beats after opening 2, in triple meter
-	3930: 0.584,  // 2 slacks between beats after opening 2, in triple meter
-	3931: -0.065, // 3 slacks between beats after opening 2, in triple meter
+	3918: -0.569, // 0 slacks between beats after opening 0, in triple meter
+	3919: -1.114, // 1 slacks between beats after opening 0, in triple meter
+	3920: 1.046,  // 2 slacks between beats after opening 0, in triple meter
+	3921: -0.186, // 3 slacks between beats after opening 0, in triple meter
+	3922: -0.127, // 4 slacks between beats after opening 0, in triple meter
+	3923: -0.403, // 0 slacks between beats after opening 1, in triple meter
+	3924: -1.070, // 1 slacks between beats after opening 1, in triple meter
+	3925: 1.371,  // 2 slacks between beats after opening 1, in triple meter
+	3926: -0.142, // 3 slacks between beats after opening 1, in triple meter
+	3927: -0.023, // 4 slacks between beats after opening 1, in triple meter
+	3928: -0.291, // 0 slacks between beats after opening 2, in triple meter
+	3929: -1.232, // 1 slacks between beats after opening 2, in triple meter
+	3930: 0.578,  // 2 slacks between beats after opening 2, in triple meter
+	3931: -0.067, // 3 slacks between beats after opening 2, in triple meter
 	3932: -0.021, // 4 slacks between beats after opening 2, in triple meter
 	3933: -0.002, // 0 slacks between beats after gap 0, in loose meter
 	3934: -0.013, // 1 slacks between beats after gap 0, in loose meter
@@ -1483,101 +1483,100 @@ var learned = Model{w: [featureCount]float32{
 	3941: -0.001, // 3 slacks between beats after gap 1, in loose meter
 	3942: -0.001, // 4 slacks between beats after gap 1, in loose meter
 	3943: -0.009, // 0 slacks between beats after gap 2, in loose meter
-	3944: -0.029, // 1 slacks between beats after gap 2, in loose meter
+	3944: -0.028, // 1 slacks between beats after gap 2, in loose meter
 	3945: -0.039, // 2 slacks between beats after gap 2, in loose meter
 	3946: -0.001, // 3 slacks between beats after gap 2, in loose meter
 	3949: -0.001, // 1 slacks between beats after gap 3, in loose meter
 	3950: -0.002, // 2 slacks between beats after gap 3, in loose meter
 	3954: -0.001, // 1 slacks between beats after gap 4, in loose meter
-	3955: -0.001, // 2 slacks between beats after gap 4, in loose meter
-	3958: -0.012, // 0 slacks between beats after opening 0, in loose meter
-	3959: -0.105, // 1 slacks between beats after opening 0, in loose meter
-	3960: -0.141, // 2 slacks between beats after opening 0, in loose meter
-	3961: -0.003, // 3 slacks between beats after opening 0, in loose meter
+	3958: -0.011, // 0 slacks between beats after opening 0, in loose meter
+	3959: -0.106, // 1 slacks between beats after opening 0, in loose meter
+	3960: -0.142, // 2 slacks between beats after opening 0, in loose meter
+	3961: -0.002, // 3 slacks between beats after opening 0, in loose meter
 	3962: -0.003, // 4 slacks between beats after opening 0, in loose meter
 	3963: -0.010, // 0 slacks between beats after opening 1, in loose meter
 	3964: -0.033, // 1 slacks between beats after opening 1, in loose meter
-	3965: -0.051, // 2 slacks between beats after opening 1, in loose meter
+	3965: -0.049, // 2 slacks between beats after opening 1, in loose meter
 	3966: -0.002, // 3 slacks between beats after opening 1, in loose meter
 	3967: -0.001, // 4 slacks between beats after opening 1, in loose meter
 	3968: -0.010, // 0 slacks between beats after opening 2, in loose meter
-	3969: -0.058, // 1 slacks between beats after opening 2, in loose meter
-	3970: 0.020,  // 2 slacks between beats after opening 2, in loose meter
+	3969: -0.057, // 1 slacks between beats after opening 2, in loose meter
+	3970: 0.014,  // 2 slacks between beats after opening 2, in loose meter
 	3971: -0.001, // 3 slacks between beats after opening 2, in loose meter
-	3973: -1.957, // 0 slacks between beats with no break before the second
-	3974: 0.687,  // 1 slacks between beats with no break before the second
-	3975: 1.465,  // 2 slacks between beats with no break before the second
-	3976: -1.234, // 3 slacks between beats with no break before the second
-	3977: -0.839, // 4 slacks between beats with no break before the second
-	3978: -0.896, // 0 slacks between beats with light break before the second
-	3979: 0.821,  // 1 slacks between beats with light break before the second
-	3980: 0.392,  // 2 slacks between beats with light break before the second
-	3981: -0.479, // 3 slacks between beats with light break before the second
-	3982: -0.222, // 4 slacks between beats with light break before the second
-	3983: -0.037, // 0 slacks between beats with heavy break before the second
-	3984: 0.046,  // 1 slacks between beats with heavy break before the second
-	3985: -0.701, // 2 slacks between beats with heavy break before the second
-	3986: -0.191, // 3 slacks between beats with heavy break before the second
-	3987: -0.167, // 4 slacks between beats with heavy break before the second
-	3988: -0.955, // 0 slacks between beats with full break before the second
-	3989: -0.005, // 1 slacks between beats with full break before the second
-	3990: -0.090, // 2 slacks between beats with full break before the second
-	3991: -0.468, // 3 slacks between beats with full break before the second
-	3992: -0.428, // 4 slacks between beats with full break before the second
-	3993: -1.017, // iambic line opens with 0 slacks
-	3994: 0.674,  // iambic line opens with 1 slacks
-	3995: 0.422,  // iambic line opens with 2 slacks
-	3996: -0.956, // iambic line opens with 3 slacks
-	3997: 0.650,  // trochaic line opens with 0 slacks
-	3998: -1.008, // trochaic line opens with 1 slacks
-	3999: -0.932, // trochaic line opens with 2 slacks
-	4000: -0.550, // trochaic line opens with 3 slacks
-	4001: -2.124, // anapestic line opens with 0 slacks
-	4002: 0.645,  // anapestic line opens with 1 slacks
-	4003: 0.786,  // anapestic line opens with 2 slacks
-	4004: -0.346, // anapestic line opens with 3 slacks
-	4005: 1.108,  // dactylic line opens with 0 slacks
-	4006: -0.926, // dactylic line opens with 1 slacks
-	4007: -1.347, // dactylic line opens with 2 slacks
-	4008: -0.359, // dactylic line opens with 3 slacks
-	4009: -3.124, // amphibrachic line opens with 0 slacks
-	4010: 0.895,  // amphibrachic line opens with 1 slacks
-	4011: -0.214, // amphibrachic line opens with 2 slacks
-	4012: -1.346, // amphibrachic line opens with 3 slacks
-	4013: -0.265, // mixed line opens with 0 slacks
-	4014: -0.103, // mixed line opens with 1 slacks
-	4015: -0.035, // mixed line opens with 2 slacks
-	4016: -0.036, // mixed line opens with 3 slacks
-	4017: 0.697,  // iambic line ends with 0 slacks
-	4018: -0.203, // iambic line ends with 1 slacks
-	4019: -1.103, // iambic line ends with 2 slacks
-	4020: -0.640, // iambic line ends with 3 slacks
-	4021: -0.399, // trochaic line ends with 0 slacks
+	3973: -1.977, // 0 slacks between beats with no break before the second
+	3974: 0.692,  // 1 slacks between beats with no break before the second
+	3975: 1.477,  // 2 slacks between beats with no break before the second
+	3976: -1.218, // 3 slacks between beats with no break before the second
+	3977: -0.814, // 4 slacks between beats with no break before the second
+	3978: -0.922, // 0 slacks between beats with light break before the second
+	3979: 0.823,  // 1 slacks between beats with light break before the second
+	3980: 0.379,  // 2 slacks between beats with light break before the second
+	3981: -0.451, // 3 slacks between beats with light break before the second
+	3982: -0.211, // 4 slacks between beats with light break before the second
+	3983: 0.003,  // 0 slacks between beats with heavy break before the second
+	3984: 0.044,  // 1 slacks between beats with heavy break before the second
+	3985: -0.709, // 2 slacks between beats with heavy break before the second
+	3986: -0.186, // 3 slacks between beats with heavy break before the second
+	3987: -0.162, // 4 slacks between beats with heavy break before the second
+	3988: -0.952, // 0 slacks between beats with full break before the second
+	3989: -0.009, // 1 slacks between beats with full break before the second
+	3990: -0.058, // 2 slacks between beats with full break before the second
+	3991: -0.461, // 3 slacks between beats with full break before the second
+	3992: -0.411, // 4 slacks between beats with full break before the second
+	3993: -1.026, // iambic line opens with 0 slacks
+	3994: 0.679,  // iambic line opens with 1 slacks
+	3995: 0.420,  // iambic line opens with 2 slacks
+	3996: -0.943, // iambic line opens with 3 slacks
+	3997: 0.644,  // trochaic line opens with 0 slacks
+	3998: -1.002, // trochaic line opens with 1 slacks
+	3999: -0.933, // trochaic line opens with 2 slacks
+	4000: -0.542, // trochaic line opens with 3 slacks
+	4001: -2.129, // anapestic line opens with 0 slacks
+	4002: 0.650,  // anapestic line opens with 1 slacks
+	4003: 0.781,  // anapestic line opens with 2 slacks
+	4004: -0.340, // anapestic line opens with 3 slacks
+	4005: 1.102,  // dactylic line opens with 0 slacks
+	4006: -0.921, // dactylic line opens with 1 slacks
+	4007: -1.349, // dactylic line opens with 2 slacks
+	4008: -0.356, // dactylic line opens with 3 slacks
+	4009: -3.129, // amphibrachic line opens with 0 slacks
+	4010: 0.900,  // amphibrachic line opens with 1 slacks
+	4011: -0.219, // amphibrachic line opens with 2 slacks
+	4012: -1.340, // amphibrachic line opens with 3 slacks
+	4013: -0.267, // mixed line opens with 0 slacks
+	4014: -0.100, // mixed line opens with 1 slacks
+	4015: -0.039, // mixed line opens with 2 slacks
+	4016: -0.035, // mixed line opens with 3 slacks
+	4017: 0.694,  // iambic line ends with 0 slacks
+	4018: -0.202, // iambic line ends with 1 slacks
+	4019: -1.100, // iambic line ends with 2 slacks
+	4020: -0.622, // iambic line ends with 3 slacks
+	4021: -0.404, // trochaic line ends with 0 slacks
 	4022: 0.533,  // trochaic line ends with 1 slacks
-	4023: -0.873, // trochaic line ends with 2 slacks
-	4024: -0.492, // trochaic line ends with 3 slacks
+	4023: -0.861, // trochaic line ends with 2 slacks
+	4024: -0.466, // trochaic line ends with 3 slacks
 	4025: 0.384,  // anapestic line ends with 0 slacks
-	4026: -0.033, // anapestic line ends with 1 slacks
-	4027: -0.974, // anapestic line ends with 2 slacks
-	4028: -0.288, // anapestic line ends with 3 slacks
-	4029: -0.991, // dactylic line ends with 0 slacks
-	4030: 0.325,  // dactylic line ends with 1 slacks
-	4031: 0.638,  // dactylic line ends with 2 slacks
-	4032: -0.564, // dactylic line ends with 3 slacks
+	4026: -0.042, // anapestic line ends with 1 slacks
+	4027: -0.964, // anapestic line ends with 2 slacks
+	4028: -0.281, // anapestic line ends with 3 slacks
+	4029: -0.995, // dactylic line ends with 0 slacks
+	4030: 0.315,  // dactylic line ends with 1 slacks
+	4031: 0.645,  // dactylic line ends with 2 slacks
+	4032: -0.537, // dactylic line ends with 3 slacks
 	4033: -0.616, // amphibrachic line ends with 0 slacks
-	4034: 0.717,  // amphibrachic line ends with 1 slacks
-	4035: -1.974, // amphibrachic line ends with 2 slacks
-	4036: -1.288, // amphibrachic line ends with 3 slacks
-	4037: -0.189, // mixed line ends with 0 slacks
-	4038: -0.159, // mixed line ends with 1 slacks
-	4039: -0.070, // mixed line ends with 2 slacks
-	4040: -0.026, // mixed line ends with 3 slacks
+	4034: 0.708,  // amphibrachic line ends with 1 slacks
+	4035: -1.964, // amphibrachic line ends with 2 slacks
+	4036: -1.281, // amphibrachic line ends with 3 slacks
+	4037: -0.195, // mixed line ends with 0 slacks
+	4038: -0.158, // mixed line ends with 1 slacks
+	4039: -0.069, // mixed line ends with 2 slacks
+	4040: -0.024, // mixed line ends with 3 slacks
 	4041: 0.026,  // iambic line
-	4042: -0.189, // trochaic line
-	4043: -0.082, // anapestic line
+	4042: -0.188, // trochaic line
+	4043: -0.084, // anapestic line
 	4044: 0.044,  // dactylic line
-	4045: -0.082, // amphibrachic line
-	4046: -0.449, // mixed line
-	4047: -1.823, // cost of a pronunciation
-	4048: -2.184, // each beat away from what the line's place calls for
+	4045: -0.084, // amphibrachic line
+	4046: -0.450, // mixed line
+	4047: -1.409, // cost of a pronunciation
+	4048: -2.200, // each beat away from what the line's place calls for
 }}
