@@ -405,8 +405,10 @@ func (all *moves) small(line int) bool {
 		return false
 	}
 	lower := plain(w.Text)
-	for _, tag := range []grammar.Tag{grammar.Conjunction, grammar.Determiner, grammar.Pronoun, grammar.Possessive, grammar.Interjection,
-		grammar.WhPronoun, grammar.WhAdverb, grammar.WhDeterminer, grammar.Modal, grammar.There} {
+	for _, tag := range []grammar.Tag{
+		grammar.Conjunction, grammar.Determiner, grammar.Pronoun, grammar.Possessive, grammar.Interjection,
+		grammar.WhPronoun, grammar.WhAdverb, grammar.WhDeterminer, grammar.Modal, grammar.There,
+	} {
 		if w.Tag == tag || grammar.CanBe(lower, tag) {
 			return true
 		}
