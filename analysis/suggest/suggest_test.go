@@ -172,3 +172,25 @@ func FuzzAt(f *testing.F) {
 		}
 	})
 }
+
+// Every word offered in another's place leaves its line in step, and none is
+// offered for the word that bears the rhyme.
+func TestReplacementsKeepTheLine(t *testing.T) {
+	p := place("The moth had a wonderful lamp of her own,\n|And a glorious chair on a glorious stone,\n" +
+		"A kettle that whistled, a carpet of moss,\nAnd a friend in the gutter who came to play toss.\n")
+	m := p.Manuscript
+	list := suggest.Replacements(p, 0, 4)
+	if len(list) == 0 {
+		t.Fatal("nothing could stand in for wonderful")
+	}
+	for _, item := range list {
+		edited := m.Text[:item.Span.Start] + item.Text + m.Text[item.Span.End:]
+		line := analysis.New(edited, analysis.Options{}).Poem().Lines[0]
+		if !line.Fits || line.Reading.Beats() != 4 {
+			t.Errorf("%q: the line has %s", item.Text, line.Reading.FeetPattern())
+		}
+	}
+	if list := suggest.Replacements(p, 0, 8); len(list) > 0 {
+		t.Errorf("offered %v for the rhyme word", texts(list, 3))
+	}
+}
