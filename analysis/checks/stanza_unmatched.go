@@ -320,6 +320,7 @@ type namedThing struct {
 
 // moves are those of all lines of a manuscript.
 type moves struct {
+	frames map[placeOfRun]placeFrame
 	pass   *Pass
 	poem   *scansion.Poem
 	m      *manuscript.Manuscript
@@ -332,7 +333,7 @@ type moves struct {
 
 func newMoves(p *Pass, m *manuscript.Manuscript) *moves {
 	poem := p.Poem
-	all := &moves{pass: p, poem: poem, m: m, again: refrains(m), often: map[move]int{}, things: map[int][]namedThing{}, nouns: map[string]namedThing{}}
+	all := &moves{pass: p, poem: poem, m: m, again: refrains(m), often: map[move]int{}, things: map[int][]namedThing{}, nouns: map[string]namedThing{}, frames: map[placeOfRun]placeFrame{}}
 	for i := range m.Lines {
 		var list []move
 		if i < len(poem.Lines) {
@@ -440,33 +441,55 @@ func (all *moves) named(run stanzaRun, line int) []namedThing {
 	if known || line >= len(all.poem.Lines) {
 		return list
 	}
-	times, pronouns := map[string]int{}, 0
-	place := all.m.Lines[line].Place
-	for s := run.from; s < run.to; s++ {
-		seen := map[string]bool{}
-		other := all.m.Stanzas[s].From + place
-		if other < len(all.poem.Lines) && slices.ContainsFunc(all.poem.Lines[other].Words, isPronoun) {
-			pronouns++
-		}
-		for _, w := range all.m.Lines[other].Words {
-			if root := stem(w.Text); !seen[root] {
-				seen[root] = true
-				times[root]++
-			}
-		}
-	}
+	frame := all.frameOf(run, all.m.Lines[line].Place)
 	for k := range all.poem.Lines[line].Words {
 		w := &all.poem.Lines[line].Words[k]
-		if w.Tag.IsNoun() && times[stem(w.Text)] == 1 {
+		if w.Tag.IsNoun() && frame.times[stem(w.Text)] == 1 {
 			list = append(list, all.classified(w))
 		}
 		// A pronoun may stand for anything, unless the frame has one too.
-		if isPronoun(*w) && 2*pronouns <= run.to-run.from {
+		if isPronoun(*w) && 2*frame.pronouns <= run.to-run.from {
 			list = append(list, namedThing{text: plain(w.Text)})
 		}
 	}
 	all.things[line] = list
 	return list
+}
+
+// A placeFrame is what the lines at one place of a run share: in how many of
+// them each word stands, by its stem, and how many have a pronoun.
+type placeFrame struct {
+	times    map[string]int
+	pronouns int
+}
+
+// placeOfRun is a place in the stanzas of a run.
+type placeOfRun struct {
+	run   stanzaRun
+	place int
+}
+
+func (all *moves) frameOf(run stanzaRun, place int) placeFrame {
+	key := placeOfRun{run, place}
+	if f, known := all.frames[key]; known {
+		return f
+	}
+	f := placeFrame{times: map[string]int{}}
+	for s := run.from; s < run.to; s++ {
+		seen := map[string]bool{}
+		other := all.m.Stanzas[s].From + place
+		if other < len(all.poem.Lines) && slices.ContainsFunc(all.poem.Lines[other].Words, isPronoun) {
+			f.pronouns++
+		}
+		for _, w := range all.m.Lines[other].Words {
+			if root := stem(w.Text); !seen[root] {
+				seen[root] = true
+				f.times[root]++
+			}
+		}
+	}
+	all.frames[key] = f
+	return f
 }
 
 func isPronoun(w scansion.Word) bool { return w.Tag == grammar.Pronoun }
