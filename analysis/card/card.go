@@ -26,14 +26,18 @@ const maxSyllables = 120
 type Block struct {
 	Marks     string // "x   /   |  x   x    /"
 	Syllables string // "The lamp|  on the head·"
+	Break     string // "               ^^^^^": where the line loses the meter; empty where it does not
 }
 
-// String is the two rows, each ended by a line break; empty for an empty block.
+// String is the rows, each ended by a line break; empty for an empty block.
 func (b Block) String() string {
-	if b.Syllables == "" {
+	switch {
+	case b.Syllables == "":
 		return ""
+	case b.Break == "":
+		return b.Marks + "\n" + b.Syllables + "\n"
 	}
-	return b.Marks + "\n" + b.Syllables + "\n"
+	return b.Marks + "\n" + b.Syllables + "\n" + b.Break + "\n"
 }
 
 // Line sets one line of a manuscript's text. Spans that do not lie in the text
@@ -41,7 +45,8 @@ func (b Block) String() string {
 func Line(text string, line manuscript.Line, heard scansion.Line) Block {
 	cells := cells(text, line, heard.Reading.Syllables)
 	feet := heard.Reading.Feet
-	var marks, syllables strings.Builder
+	var marks, syllables, lost strings.Builder
+	at := 0 // columns of the rows so far
 	for i, c := range cells {
 		for len(feet) > 0 && feet[0] < i {
 			feet = feet[1:]
@@ -51,10 +56,18 @@ func Line(text string, line manuscript.Line, heard scansion.Line) Block {
 		case len(feet) > 0 && feet[0] == i:
 			marks.WriteString(" | ")
 			syllables.WriteString(" | ")
+			at += len(" | ")
 		default:
 			marks.WriteByte(' ')
 			syllables.WriteByte(' ')
+			at++
 		}
+		if b := heard.Break; b != nil && b.From <= i && i < b.To {
+			written := lost.Len()
+			lost.WriteString(strings.Repeat(" ", at-written))
+			lost.WriteString(strings.Repeat("^", displayWidth(c.text)))
+		}
+		at += c.width
 		marks.WriteString(strings.Repeat(" ", c.vowel))
 		marks.WriteString(c.mark)
 		marks.WriteString(strings.Repeat(" ", c.width-c.vowel-1))
@@ -64,6 +77,7 @@ func Line(text string, line manuscript.Line, heard scansion.Line) Block {
 	return Block{
 		Marks:     strings.TrimRight(marks.String(), " "),
 		Syllables: strings.TrimRight(syllables.String(), " "),
+		Break:     lost.String(),
 	}
 }
 

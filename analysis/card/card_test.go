@@ -159,3 +159,23 @@ func BenchmarkLine(b *testing.B) {
 		_ = card.Line(m.Text, m.Lines[0], poem.Lines[0])
 	}
 }
+
+// The carets stand under the syllables where the line loses the meter.
+func TestBreakIsMarked(t *testing.T) {
+	const text = "The lamp on the headland went out in the night,\nAnd nobody knew what had frightened the light.\n" +
+		"The goat on the stair had a map in his hat,\nAnd he counted the boats with a cat.\n"
+	s := analysis.New(text, analysis.Options{})
+	m, poem := s.Manuscript(), s.Poem()
+	block := card.Line(m.Text, m.Lines[3], poem.Lines[3])
+	if poem.Lines[3].Break == nil {
+		t.Fatal("the short line is not heard as short")
+	}
+	if want := strings.Index(block.Syllables, "cat"); strings.Index(block.Break, "^") != want {
+		t.Errorf("the mark does not stand under %q:\n%s", "cat", block)
+	}
+	for i := range 3 {
+		if b := card.Line(m.Text, m.Lines[i], poem.Lines[i]); b.Break != "" {
+			t.Errorf("line %d is marked:\n%s", i+1, b)
+		}
+	}
+}

@@ -115,9 +115,9 @@ const longestPeriod = 12
 func placeCost(lines int) float64 { return 0.5*math.Log(float64(max(lines, 2))) + 1 }
 
 // handed are forms that stanzas have had for centuries: a poem in one of them
-// need only win the cost of two places. Common, short and long measure and the
+// need only win the cost of two places. Common and short measure and the
 // limerick, as handbooks give them (craft of hymns: Baum; limerick: Webster 1913).
-var handed = [][]int{{4, 3}, {3, 3, 4, 3}, {4, 4, 4, 3}, {3, 3, 2, 2, 3}}
+var handed = [][]int{{4, 3}, {3, 3, 4, 3}, {3, 3, 2, 2, 3}}
 
 // bestForm finds the form under one foot that explains the lines best.
 func bestForm(foot ear.Foot, lines []*heard, places []int) form {

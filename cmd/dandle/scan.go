@@ -152,8 +152,11 @@ func scanText(r reading, p painter) []byte {
 				marks = p.paint(yellow, block.Marks)
 			}
 			fmt.Fprintf(&b, "         %s\n%5d    %s   %s\n", marks, line.Number, block.Syllables, letter)
+			if block.Break != "" {
+				fmt.Fprintf(&b, "         %s\n", p.paint(yellow, block.Break))
+			}
 			if !heard.Fits && heard.Expected != "" {
-				fmt.Fprintf(&b, "         %s\n", p.paint(yellow, "^ its place calls for "+card.Spaced(heard.Expected)))
+				fmt.Fprintf(&b, "         %s\n", p.paint(yellow, "its place calls for "+card.Spaced(heard.Expected)))
 			}
 		}
 	}
