@@ -44,6 +44,9 @@ const (
 // hyphens, emphasis marks and a trailing period. Only its first 120 bytes are
 // read.
 func (r *Reader) Pronounce(text string, c Context) []Pronunciation {
+	if bare := strings.TrimSpace(text); bare != text {
+		return widen(r.Pronounce(bare, c), strings.Index(text, bare), len(text))
+	}
 	word := fold(text)
 	list := r.readings(word.text, wordShape{shapeOf(text), c})
 	if len(list) == 0 {
@@ -70,6 +73,21 @@ func (r *Reader) Pronounce(text string, c Context) []Pronunciation {
 		out[i] = p
 	}
 	return out
+}
+
+// widen moves syllables to where a word stands among spaces: the first and the
+// last take these in.
+func widen(list []Pronunciation, before, length int) []Pronunciation {
+	for _, p := range list {
+		for i := range p.Syllables {
+			p.Syllables[i].Start += before
+			p.Syllables[i].End += before
+		}
+		if n := len(p.Syllables); n > 0 {
+			p.Syllables[0].Start, p.Syllables[n-1].End = 0, length
+		}
+	}
+	return list
 }
 
 // unmeant is what a homograph's other sounds cost where the sentence decides
