@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode"
 
 	"dandle/phonetics/arpabet"
 	"dandle/phonetics/lexicon"
@@ -50,7 +51,12 @@ func (r *Reader) Pronounce(text string, c Context) []Pronunciation {
 	word := fold(text)
 	list := r.readings(word.text, wordShape{shapeOf(text), c})
 	if len(list) == 0 {
-		return nil
+		// Signs that nobody says stand in the way of a word's letters: "th' #".
+		bare := strings.Map(lettersOnly, text)
+		if bare == text {
+			return nil
+		}
+		return widen(r.Pronounce(bare, c), 0, len(text))
 	}
 	list, reason := byContext(word.text, text, list, c)
 	list = r.settle(word.text, text, list, c)
@@ -73,6 +79,14 @@ func (r *Reader) Pronounce(text string, c Context) []Pronunciation {
 		out[i] = p
 	}
 	return out
+}
+
+// lettersOnly keeps what a word is spelled with.
+func lettersOnly(r rune) rune {
+	if r == '\'' || unicode.IsLetter(r) || unicode.IsDigit(r) {
+		return r
+	}
+	return -1
 }
 
 // widen moves syllables to where a word stands among spaces: the first and the
