@@ -7,16 +7,19 @@ import (
 	"dandle/analysis/scansion"
 )
 
-// Letter is what an editor would write about this version.
-func (s *Snapshot) Letter(tone critique.Tone) critique.Letter {
-	return critique.Write(critique.Parts{
+// Parts are what a letter about this version is written from.
+func (s *Snapshot) Parts() critique.Parts {
+	return critique.Parts{
 		Manuscript: s.manuscript, Poem: s.Poem(), Schemes: s.Schemes(), Findings: s.Findings(),
 		Again: func(text string) (*manuscript.Manuscript, *scansion.Poem) {
 			again := s.With(text)
 			return again.manuscript, again.Poem()
 		},
-	}, tone)
+	}
 }
+
+// Letter is what an editor would write about this version.
+func (s *Snapshot) Letter(tone critique.Tone) critique.Letter { return critique.Write(s.Parts(), tone) }
 
 // Draft is this version as one of two that are laid side by side.
 func (s *Snapshot) Draft() revision.Draft {

@@ -89,15 +89,16 @@ func (v *verse) forms(declared Meter) []group {
 		return []group{{stanzas: all, form: declaredForm(declared, lines, places)}}
 	}
 	groups := []group{v.group(all)}
-	own := make(map[int]form, len(all)) // each stanza's own best form
+	own := make(map[int]*form, len(all)) // each stanza's own best form
 	for _, s := range all {
-		own[s] = chooseForm(v.lines[s], v.places[s])
+		f := chooseForm(v.lines[s], v.places[s])
+		own[s] = &f
 	}
 	for len(groups) < maxParts {
 		worst, gain := -1, 0.0
 		for _, g := range groups {
 			for _, s := range g.stanzas {
-				if d := v.under(s, ptr(own[s])) - v.under(s, &g.form); d > gain {
+				if d := v.under(s, own[s]) - v.under(s, &g.form); d > gain {
 					worst, gain = s, d
 				}
 			}
@@ -105,7 +106,7 @@ func (v *verse) forms(declared Meter) []group {
 		if worst < 0 {
 			break
 		}
-		next, ok := v.split(groups, own[worst])
+		next, ok := v.split(groups, *own[worst])
 		if !ok {
 			break
 		}
@@ -113,8 +114,6 @@ func (v *verse) forms(declared Meter) []group {
 	}
 	return groups
 }
-
-func ptr[T any](v T) *T { return &v }
 
 func (v *verse) group(stanzas []int) group {
 	lines, places := v.gather(stanzas)

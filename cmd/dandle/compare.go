@@ -60,7 +60,7 @@ func (s *session) compare(f format, out *output, files []string) (int, error) {
 	}
 	c := comparison{readings: [2]reading{drafts[0], drafts[1]}}
 	for i, r := range c.readings {
-		c.drafts[i] = revision.Draft{Manuscript: r.snapshot.Manuscript(), Poem: r.snapshot.Poem(), Findings: r.snapshot.Findings()}
+		c.drafts[i] = r.snapshot.Draft()
 	}
 	c.Revision = revision.Compare(c.drafts[0], c.drafts[1])
 	data, err := s.comparison(f, &c)

@@ -4,11 +4,8 @@ import (
 	"flag"
 	"fmt"
 
-	"dandle/analysis"
 	"dandle/analysis/critique"
-	"dandle/analysis/manuscript"
 	"dandle/analysis/page"
-	"dandle/analysis/scansion"
 )
 
 func critiqueCommand() *command {
@@ -57,7 +54,7 @@ func (s *session) critique(f format, tone critique.Tone, out *output, files []st
 		return exitBad, err
 	}
 	all, err := readManuscripts(s, files, func(r reading) ([]byte, error) {
-		parts := partsOf(r.snapshot)
+		parts := r.snapshot.Parts()
 		letter := critique.Write(parts, tone)
 		if f == htmlFormat {
 			return page.Critique(letter, parts)
@@ -68,15 +65,4 @@ func (s *session) critique(f format, tone critique.Tone, out *output, files []st
 		return exitBad, err
 	}
 	return exitFine, nil
-}
-
-// partsOf is what a letter about a manuscript is written from.
-func partsOf(s *analysis.Snapshot) critique.Parts {
-	return critique.Parts{
-		Manuscript: s.Manuscript(), Poem: s.Poem(), Schemes: s.Schemes(), Findings: s.Findings(),
-		Again: func(text string) (*manuscript.Manuscript, *scansion.Poem) {
-			again := s.With(text)
-			return again.Manuscript(), again.Poem()
-		},
-	}
 }

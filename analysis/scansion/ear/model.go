@@ -34,9 +34,6 @@ func (m *Model) gapWeight(f family, gap int16, before int) float32 {
 	return m.w[atGap+int(f)*gapFeatures+int(gap)] + m.w[atGapBreak+before*gaps+int(gap)%gaps]
 }
 
-// FootBias is how common a foot is, before anything has been heard.
-func (m *Model) FootBias(f Foot) float32 { return m.w[atFoot+int(f)] }
-
 // LengthCost is what it costs to read a line with another number of beats
 // than its place calls for; never above 0.
 func (m *Model) LengthCost(beats, wanted int) float32 {
