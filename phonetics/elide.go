@@ -115,7 +115,9 @@ func (r *Reader) elided(word string) []reading {
 	// th'old, t'other: the little word leans on the next.
 	for _, c := range clitics {
 		if rest, ok := strings.CutPrefix(word, c.letters); ok && len(rest) > 1 && (len(c.letters) > 2 || isVowelLetter(rest[0]) || rest[0] == 'h') {
-			return mapSounds(r.readings(rest, wordShape{}), FromElision, func(s Sounds) Sounds { return c.sounds + s })
+			if list := r.readings(rest, wordShape{}); len(list) > 0 {
+				return mapSounds(list, FromElision, func(s Sounds) Sounds { return c.sounds + s })
+			}
 		}
 	}
 	at := strings.IndexByte(word, '\'')

@@ -51,12 +51,7 @@ func (r *Reader) Pronounce(text string, c Context) []Pronunciation {
 	word := fold(text)
 	list := r.readings(word.text, wordShape{shapeOf(text), c})
 	if len(list) == 0 {
-		// Signs that nobody says stand in the way of a word's letters: "th' #".
-		bare := strings.Map(lettersOnly, text)
-		if bare == text {
-			return nil
-		}
-		return widen(r.Pronounce(bare, c), 0, len(text))
+		return r.amongSigns(text, c)
 	}
 	list, reason := byContext(word.text, text, list, c)
 	list = r.settle(word.text, text, list, c)
@@ -81,9 +76,32 @@ func (r *Reader) Pronounce(text string, c Context) []Pronunciation {
 	return out
 }
 
-// lettersOnly keeps what a word is spelled with.
-func lettersOnly(r rune) rune {
-	if r == '\'' || unicode.IsLetter(r) || unicode.IsDigit(r) {
+// amongSigns says a word whose letters stand among signs that nobody says:
+// "th' #". Where an apostrophe hinders too, it goes as well: "th' ' '".
+func (r *Reader) amongSigns(text string, c Context) []Pronunciation {
+	for _, keep := range []func(rune) rune{spelled, letterOrDigit} {
+		bare := strings.Map(keep, text)
+		if bare == text || bare == "" {
+			continue
+		}
+		if list := r.Pronounce(bare, c); len(list) > 0 {
+			return widen(list, 0, len(text))
+		}
+	}
+	return nil
+}
+
+// spelled keeps what a word is spelled with.
+func spelled(r rune) rune {
+	if r == '\'' {
+		return r
+	}
+	return letterOrDigit(r)
+}
+
+// letterOrDigit drops all other runes.
+func letterOrDigit(r rune) rune {
+	if unicode.IsLetter(r) || unicode.IsDigit(r) {
 		return r
 	}
 	return -1
