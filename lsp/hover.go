@@ -159,6 +159,8 @@ var variationMeaning = map[scansion.VariationKind]string{
 	scansion.ExtraSlack:     "one light syllable more",
 	scansion.LightFoot:      "one light syllable fewer",
 	scansion.Clash:          "two beats side by side",
+	scansion.LightEnding:    "the last beat lifts a syllable that speech passes over",
+	scansion.SilentBeat:     "the pause holds a beat",
 }
 
 // variationText names a variation, what it does and, since it is no fault, that

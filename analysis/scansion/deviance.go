@@ -57,9 +57,8 @@ const wrench = 3
 const farOff = 12
 
 // evidence gathers it for a line by itself, before it is set against its
-// siblings.
-func (h *heard) evidence(f *form, l *Line) Evidence {
-	wanted := l.Beats
+// siblings, as if its place wanted so many spoken beats.
+func (h *heard) evidence(f *form, l *Line, wanted int) Evidence {
 	var e Evidence
 	forced := float64(h.scores[f.foot][min(wanted, ear.MaxBeats)])
 	free, freeBeats := h.free(f.foot)

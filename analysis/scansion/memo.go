@@ -121,6 +121,7 @@ func (h *heard) answer(foot ear.Foot, beats int) *answer {
 		a.variations = variations(a.Beats, foot)
 		a.expected = expected(a.Beats, foot, beats)
 		a.syllables = h.syllables(&a.Reading)
+		a.variations = append(a.variations, lightEnding(a.syllables)...)
 	}
 	if h.answers == nil {
 		h.answers = map[ask]*answer{}

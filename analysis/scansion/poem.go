@@ -2,6 +2,7 @@ package scansion
 
 import (
 	"math"
+	"slices"
 
 	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion/ear"
@@ -47,7 +48,7 @@ func (p *Poem) judge(v *verse, g *group) (int, bool) {
 	}
 	evidence := make([]Evidence, len(index))
 	for k, i := range index {
-		evidence[k] = lines[k].evidence(&g.form, &p.Lines[i])
+		evidence[k] = p.Lines[i].weigh(lines[k], &g.form)
 	}
 	usual := usualEvidence(evidence)
 	off, plain := 0, 0
@@ -96,7 +97,7 @@ func (p *Poem) judge(v *verse, g *group) (int, bool) {
 func (l *Line) isPlain() bool {
 	for _, v := range l.Variations {
 		switch v.Kind {
-		case ExtraSlack, LightFoot, Clash:
+		case SilentBeat, ExtraSlack, LightFoot, Clash:
 			if v.From > 0 {
 				return false
 			}
@@ -147,6 +148,20 @@ func chooseForm(lines []*heard, places []int) form {
 		}
 	}
 	return chosen
+}
+
+// weigh gathers the evidence against a line that has been read. A silent beat
+// at a pause counts as a beat, for less than a spoken one.
+func (l *Line) weigh(h *heard, f *form) Evidence {
+	before, found := l.rest(h, f.foot)
+	if !found {
+		return h.evidence(f, l, l.Beats)
+	}
+	l.setReading(h, f.foot, l.Beats-1)
+	l.Variations = append(slices.Clone(l.Variations), Variation{SilentBeat, before - 1, before + 1})
+	e := h.evidence(f, l, l.Beats-1)
+	e.Forced += restCost
+	return e
 }
 
 // readAs fills in how the line is best read under a form, where its place calls

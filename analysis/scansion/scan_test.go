@@ -56,6 +56,15 @@ And every line was somehow better,
 She licked the stamp and signed her name
 And up the hill the postman came.
 `, 0, []scansion.VariationKind{scansion.FeminineEnding}},
+		// Handbooks let a three-beat line among four end in silence, and a pause
+		// hold a beat likewise (common practice).
+		"silent beat": {strings.Replace(steady, "With a kettle, a candle, a fiddle of pine,", "With a kettle, a creak — and a fiddle,", 1), 2, []scansion.VariationKind{scansion.FeminineEnding, scansion.SilentBeat}},
+		// Housman rhymes "be" with "poetry"; the name from memory.
+		"light ending": {`The otter read beneath the tree,
+A page, a leaf, a second sea,
+And all of it was new to me
+And full of rhyme and poetry.
+`, 3, []scansion.VariationKind{scansion.LightEnding}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			_, poem := scan(test.poem)

@@ -130,9 +130,11 @@ const (
 	ExtraSlack                          // a triple foot in duple meter
 	LightFoot                           // a duple foot in triple meter
 	Clash                               // two beats side by side
+	LightEnding                         // a syllable on the last beat that speech passes over
+	SilentBeat                          // a pause that holds a beat
 )
 
-var variationNames = [...]string{"headless line", "anacrusis", "inversion", "feminine ending", "triple ending", "catalexis", "extra slack", "light foot", "clash"}
+var variationNames = [...]string{"headless line", "anacrusis", "inversion", "feminine ending", "triple ending", "catalexis", "extra slack", "light foot", "clash", "light ending", "silent beat"}
 
 // String is the trade's name for it.
 func (k VariationKind) String() string { return variationNames[k] }

@@ -99,7 +99,7 @@ func (p *Poem) Try(line int, text string) (Trial, bool) {
 	old := &p.Lines[line]
 	l := Line{Words: p.memo.words(m.Lines[0].Words, tags, h)}
 	l.readAs(h, &old.standard.form, old.Beats)
-	e := h.evidence(&old.standard.form, &l)
+	e := l.weigh(h, &old.standard.form)
 	e.over(&old.standard.usual)
 	d := e.deviance()
 	plain := l.isPlain()

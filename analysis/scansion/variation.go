@@ -1,6 +1,9 @@
 package scansion
 
-import "dandle/analysis/scansion/ear"
+import (
+	"dandle/analysis/scansion/ear"
+	"dandle/phonetics/arpabet"
+)
 
 // outline is a pattern as distances: slacks before the first beat, between
 // beats, and after the last.
@@ -97,4 +100,18 @@ func variations(beats []bool, foot ear.Foot) []Variation {
 		add(ExtraSlack, n-o.ending, n)
 	}
 	return list
+}
+
+// lightEnding is the last beat where only the meter lifts it: the unstressed
+// syllable that ends a longer word, as in "poetry" rhymed with "be" (Housman;
+// the name from memory).
+func lightEnding(s []Syllable) []Variation {
+	last := len(s) - 1
+	for last >= 0 && !s[last].Beat {
+		last--
+	}
+	if last < 1 || s[last].Stress != arpabet.Unstressed || s[last-1].Word != s[last].Word {
+		return nil
+	}
+	return []Variation{{LightEnding, last, last + 1}}
 }
