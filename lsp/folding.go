@@ -8,7 +8,9 @@ import (
 	"go.lsp.dev/protocol"
 )
 
-// folding offers the front matter, spreads, stanzas and notes of several lines.
+// folding offers the front matter, spreads, stanzas and notes of several lines. A
+// stanza that runs over a page turn folds on each page, since clients drop folds
+// that cross.
 func folding(_ context.Context, v view, _ protocol.FoldingRangeParams) (any, error) {
 	m := v.snapshot().Manuscript()
 	out := []protocol.FoldingRange{}
@@ -25,8 +27,8 @@ func folding(_ context.Context, v view, _ protocol.FoldingRangeParams) (any, err
 	for i := range m.Spreads {
 		add(v.spreadSpan(i), protocol.RegionFoldingRange)
 	}
-	for i := range m.Stanzas {
-		add(m.StanzaSpan(i), "")
+	for _, p := range pieces(m) {
+		add(p.span(m), "")
 	}
 	for _, n := range m.Notes {
 		add(n.Span, protocol.CommentFoldingRange)

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"dandle/analysis"
 	"dandle/analysis/card"
 	"dandle/analysis/checks"
 	"dandle/analysis/manuscript"
@@ -21,7 +22,7 @@ import (
 // hover says what is heard at a place. Its first line holds what matters most,
 // for some editors show no more: a finding at the place, else how the line goes.
 // Then come the line's feet over its syllables, what was expected, what varies,
-// how the word sounds, and what else was found.
+// what it rhymes with, praise, and how the word sounds.
 func hover(_ context.Context, v view, p protocol.HoverParams) (any, error) {
 	s := v.snapshot()
 	m := s.Manuscript()
@@ -32,44 +33,71 @@ func hover(_ context.Context, v view, p protocol.HoverParams) (any, error) {
 	if n < 0 || n >= len(poem.Lines) {
 		return besideVerse(v, page, offset), nil
 	}
-	heard := poem.Lines[n]
-	meter := meterOf(s, m.Lines[n].Stanza)
+	lineHover(page, s, n, offset)
+	out := protocol317.Hover{}
+	if line, w, ok := m.WordAt(offset); ok && line == n {
+		place := v.rangeOf(m.Lines[n].Words[w].Span)
+		out.Range = &place
+		wordHover(page, poem.Lines[n], w, s.Reader().Dialect())
+	}
+	out.Contents = page.content()
+	return out, nil
+}
 
+// lineHover says what is heard in a line, of which one place is pointed at.
+func lineHover(page *page, s *analysis.Snapshot, n, offset int) {
+	m, heard := s.Manuscript(), s.Poem().Lines[n]
+	meter := meterOf(s, m.Lines[n].Stanza)
 	here, elsewhere, praise := findingsAt(s.Findings(), n, offset)
+	found := slices.Concat(here, elsewhere)
 	if len(here) > 0 {
 		page.line(here[0].Message)
-		here = here[1:]
+		found = found[1:]
 	} else {
 		page.pattern(heard.Reading.FeetPattern(), summary(heard, meter))
 	}
 	page.code(feetBlock(m, n, heard, meter))
-	for _, f := range slices.Concat(here, elsewhere) {
+	for _, f := range found {
 		page.item(f.Message)
 	}
 	if meter.Regular { // elsewhere nothing is there to depart from
 		for _, variation := range heard.Variations {
 			page.item(variationText(variation, heard))
 		}
+		for _, text := range doubts(s.Poem(), n, meter) {
+			page.item(text)
+		}
 	}
-	for _, text := range rhymeTexts(s, n) {
-		page.item(text)
+	if !slices.ContainsFunc(slices.Concat(here, elsewhere), judgesRhyme) {
+		for _, text := range rhymeTexts(s, n) {
+			page.item(text)
+		}
 	}
 	for _, f := range praise {
 		page.item(f.Message)
 	}
-	out := protocol317.Hover{}
-	if line, w, ok := m.WordAt(offset); ok && line == n {
-		place := v.rangeOf(m.Lines[n].Words[w].Span)
-		out.Range = &place
-		if w < len(heard.Words) {
-			page.paragraph()
-			for _, text := range sounds(heard, w, s.Reader().Dialect()) {
-				page.item(text)
-			}
-		}
+}
+
+// judgesRhyme reports whether a finding says itself how its line rhymes, which
+// nobody wants to hear twice.
+func judgesRhyme(f checks.Finding) bool {
+	switch f.Code {
+	case "rhyme/none", "rhyme/near", "rhyme/same-word", "rhyme/homophone", "rhyme/wrenched":
+		return true
+	default:
+		return false
 	}
-	out.Contents = page.content()
-	return out, nil
+}
+
+// wordHover says how a word of a line is said.
+func wordHover(page *page, heard scansion.Line, w int, d phonetics.Dialect) {
+	if w >= len(heard.Words) {
+		return
+	}
+	if text := sounds(heard, w, d); text != "" {
+		page.paragraph()
+		page.item(text)
+	}
 }
 
 // besideVerse says what there is to say where no verse stands: what was found
@@ -181,27 +209,31 @@ func variationText(v scansion.Variation, l scansion.Line) string {
 	return text + "."
 }
 
-// sounds are the ways to say a word, the one that was heard first.
-func sounds(l scansion.Line, w int, d phonetics.Dialect) []string {
+// maxWays is how many ways to say a word are told; more are seldom heard apart.
+const maxWays = 4
+
+// sounds tell the ways to say a word, the one that was heard first; empty where
+// none is known.
+func sounds(l scansion.Line, w int, d phonetics.Dialect) string {
 	word := l.Words[w]
 	ways := word.Ways
+	if len(ways) == 0 {
+		return ""
+	}
 	chosen := 0
 	if w < len(l.Reading.Ways) && l.Reading.Ways[w] >= 0 && l.Reading.Ways[w] < len(ways) {
 		chosen = l.Reading.Ways[w]
 	}
-	if len(ways) == 0 {
-		return nil
-	}
-	out := []string{fmt.Sprintf("“%s” is said %s", word.Text, soundText(word.Text, ways[chosen], d))}
+	texts := []string{soundText(word.Text, ways[chosen], d)}
 	told := map[string]bool{said(word.Text, ways[chosen], d): true}
 	for _, way := range ways {
 		// Ways that differ only in how heavily the word is leant on look alike.
-		if key := said(word.Text, way, d); !told[key] && len(out) < 4 {
+		if key := said(word.Text, way, d); !told[key] && len(texts) < maxWays {
 			told[key] = true
-			out = append(out, "or "+soundText(word.Text, way, d))
+			texts = append(texts, soundText(word.Text, way, d))
 		}
 	}
-	return out
+	return fmt.Sprintf("“%s” is said %s", word.Text, strings.Join(texts, ", or "))
 }
 
 // said is one way to say a word: its syllables with the main stress in capitals,
@@ -258,89 +290,4 @@ func count(n int, noun string) string {
 		return "1 " + noun
 	}
 	return fmt.Sprintf("%d %ss", n, noun)
-}
-
-// A page gathers a hover's text in the form that the client shows.
-type page struct {
-	kind protocol.MarkupKind
-	text strings.Builder
-}
-
-func newPage(kind protocol.MarkupKind) *page { return &page{kind: kind} }
-
-// line adds a sentence as a paragraph.
-func (p *page) line(text string) {
-	p.text.WriteString(p.escaped(text))
-	p.text.WriteString("\n")
-}
-
-// pattern adds a sentence with a pattern of beats before it.
-func (p *page) pattern(pattern, text string) {
-	switch {
-	case pattern == "":
-	case p.kind == protocol.Markdown:
-		p.text.WriteString("`" + pattern + "` ")
-	default:
-		p.text.WriteString(pattern + "  ")
-	}
-	p.line(text)
-}
-
-// paragraph parts what follows from what stands before.
-func (p *page) paragraph() { p.text.WriteString("\n") }
-
-// item adds a sentence to a list.
-func (p *page) item(text string) {
-	if p.kind == protocol.Markdown {
-		p.text.WriteString("- ")
-	}
-	p.line(text)
-}
-
-// code adds a block whose columns are kept.
-func (p *page) code(block string) {
-	if block == "" {
-		return
-	}
-	if p.kind != protocol.Markdown {
-		p.text.WriteString("\n" + block + "\n")
-		return
-	}
-	p.text.WriteString("\n" + fenced(block) + "\n")
-}
-
-// fenced is a block of code in Markdown, whatever the block holds.
-func fenced(block string) string {
-	fence := "```"
-	for strings.Contains(block, fence) {
-		fence += "`"
-	}
-	return fence + "text\n" + block + fence + "\n"
-}
-
-func (p *page) content() protocol.MarkupContent {
-	return protocol.MarkupContent{Kind: p.kind, Value: strings.TrimRight(p.text.String(), "\n")}
-}
-
-// markdownSigns are the signs that Markdown or HTML would take for marks inside
-// a line.
-var markdownSigns = strings.NewReplacer(
-	`\`, `\\`, "`", "\\`", "*", `\*`, "_", `\_`, "[", `\[`, "]", `\]`, "~", `\~`, "&", "&amp;", "<", "&lt;",
-)
-
-// escaped makes text that may quote a manuscript safe where Markdown is read.
-func (p *page) escaped(text string) string {
-	if p.kind != protocol.Markdown {
-		return strings.Join(strings.Fields(text), " ")
-	}
-	return escapedMarkdown(text)
-}
-
-// escapedMarkdown is a text on one line that Markdown shows as it is.
-func escapedMarkdown(text string) string {
-	text = markdownSigns.Replace(strings.Join(strings.Fields(text), " "))
-	if strings.HasPrefix(text, "#") || strings.HasPrefix(text, ">") || strings.HasPrefix(text, "-") || strings.HasPrefix(text, "+") || strings.HasPrefix(text, "=") {
-		text = `\` + text
-	}
-	return text
 }

@@ -36,11 +36,22 @@ func inlayHints(_ context.Context, v view, p protocol317.InlayHintParams) (any, 
 			continue
 		}
 		out = append(out, protocol317.InlayHint{
-			Position: v.rangeOf(l.Span).End, Label: strings.Join(label, " "), PaddingLeft: true,
+			Position: v.rangeOf(spanAt(v.afterBlanks(l.Span.End))).End, Label: strings.Join(label, " "), PaddingLeft: true,
 			Tooltip: hintTooltip(heard),
 		})
 	}
 	return out, nil
+}
+
+// afterBlanks is the end of a line that nothing but blanks follow, else the place
+// itself. While a writer types on, the space before the next word is there
+// already, and a hint before it would stand between the pen and its line.
+func (v view) afterBlanks(offset int) int {
+	end := v.line(v.lineAt(offset)).End
+	if strings.TrimLeft(v.text[offset:end], " \t") == "" {
+		return end
+	}
+	return offset
 }
 
 // beatsLabel is the number of beats, against what the place wants where that is

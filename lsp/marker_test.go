@@ -361,7 +361,10 @@ func (m *markerRun) whole(request string) string {
 		}
 	case "hints":
 		for _, h := range callInto[[]protocol317.InlayHint](m.editor, "textDocument/inlayHint", m.params(map[string]any{"range": everything})) {
-			fmt.Fprintf(&b, "%s  %s  (%s)\n", m.lines[h.Position.Line], h.Label, h.Tooltip)
+			at := protocol.Range{Start: protocol.Position{Line: h.Position.Line}, End: h.Position}
+			before := m.text[newMapper(m.text, protocol317.UTF16).offset(at.Start):newMapper(m.text, protocol317.UTF16).offset(at.End)]
+			after := strings.TrimPrefix(m.lines[h.Position.Line], before)
+			fmt.Fprintf(&b, "%s⟨%s⟩%s  (%s)\n", before, h.Label, after, h.Tooltip)
 		}
 	case "links":
 		for _, l := range callInto[[]protocol.DocumentLink](m.editor, "textDocument/documentLink", m.params(nil)) {

@@ -50,11 +50,12 @@ func (v view) outline() []protocol317.DocumentSymbol {
 		place := v.rangeOf(m.Title.Span)
 		out = append(out, protocol317.DocumentSymbol{Name: opening(m.Title.Text), Kind: titleKind, Range: place, SelectionRange: place})
 	}
-	next := 0 // the first stanza that is not listed yet
+	rest := pieces(m)
 	stanzas := func(before int) []protocol317.DocumentSymbol {
 		var list []protocol317.DocumentSymbol
-		for ; next < len(m.Stanzas) && m.Lines[m.Stanzas[next].From].Span.Start < before; next++ {
-			list = append(list, v.stanzaSymbol(next))
+		for len(rest) > 0 && m.Lines[rest[0].from].Span.Start < before {
+			list = append(list, v.stanzaSymbol(rest[0]))
+			rest = rest[1:]
 		}
 		return list
 	}
@@ -86,18 +87,17 @@ func (v view) hull(a, b manuscript.Span) protocol.Range {
 	return v.rangeOf(manuscript.Span{Start: min(a.Start, b.Start), End: max(a.End, b.End)})
 }
 
-func (v view) stanzaSymbol(i int) protocol317.DocumentSymbol {
+func (v view) stanzaSymbol(p piece) protocol317.DocumentSymbol {
 	s := v.snapshot()
 	m := s.Manuscript()
-	first := m.Lines[m.Stanzas[i].From]
-	var detail []string
-	if heard := s.Stanzas(); i < len(heard) {
-		detail = append(detail, heard[i].Scheme.String())
+	first := m.Lines[p.from]
+	detail := p.lines(m)
+	if heard := s.Stanzas(); p.stanza < len(heard) {
+		detail = heard[p.stanza].Scheme.String() + " · " + detail
 	}
-	detail = append(detail, count(m.Stanzas[i].To-m.Stanzas[i].From, "line"))
 	return protocol317.DocumentSymbol{
-		Name: nonEmpty(opening(first.Span.In(m.Text)), fmt.Sprintf("Stanza %d", i+1)), Detail: strings.Join(detail, " · "), Kind: stanzaKind,
-		Range: v.rangeOf(m.StanzaSpan(i)), SelectionRange: v.rangeOf(first.Span),
+		Name: nonEmpty(opening(first.Span.In(m.Text)), fmt.Sprintf("Stanza %d", p.stanza+1)), Detail: detail, Kind: stanzaKind,
+		Range: v.rangeOf(p.span(m)), SelectionRange: v.rangeOf(first.Span),
 	}
 }
 
