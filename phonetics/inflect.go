@@ -109,6 +109,7 @@ var suffixes = []suffix{
 	{"ing", beforeVowel, adds("IH0 NG"), sure},
 	{"ings", beforeVowel, adds("IH0 NG Z"), sure},
 	{"edst", beforeVowel, func(s Sounds) Sounds { return addD(s) + sound("S T") }, sure},
+	{"iest", []respelt{droppedY}, adds("AH0 S T"), sure},
 	{"est", beforeVowel, adds("AH0 S T"), doubtful},
 	{"'st", beforeVowel, adds("S T"), doubtful},
 	{"eth", beforeVowel, adds("AH0 TH"), doubtful},
@@ -127,11 +128,10 @@ var suffixes = []suffix{
 	{"able", beforeVowel, adds("AH0 B AH0 L"), doubtful},
 	{"ily", []respelt{droppedY}, addIly, sure},
 	{"ly", []respelt{unchanged, dropsFinal, addsLe}, addLy, sure},
+	{"ier", []respelt{droppedY}, adds("ER0"), sure},
 	{"er", beforeVowel, adds("ER0"), doubtful},
 	{"ers", beforeVowel, adds("ER0 Z"), doubtful},
 	{"erer", beforeVowel, adds("ER0 ER0"), doubtful},
-	{"ier", []respelt{droppedY}, adds("ER0"), doubtful},
-	{"iest", []respelt{droppedY}, adds("AH0 S T"), sure},
 	{"like", asIs, adds("L AY2 K"), sure},
 	{"ward", asIs, adds("W ER0 D"), sure},
 	{"wards", asIs, adds("W ER0 D Z"), sure},
@@ -294,7 +294,11 @@ const costUnlike = 1
 // puts it after what they say otherwise.
 func besideGuess(word string, list []reading) []reading {
 	guess := guessed(word)
-	if len(guess) == 0 || list[0].source == FromWriter || soundAlike(guess[0].sounds, list[0].sounds) && mainStress(guess[0].sounds) == mainStress(list[0].sounds) {
+	if len(guess) == 0 || list[0].source == FromWriter {
+		return list
+	}
+	letters, ours := lateralized(guess[0].sounds), lateralized(list[0].sounds)
+	if soundAlike(letters, ours) && mainStress(letters) == mainStress(ours) {
 		return list
 	}
 	for _, way := range list {
@@ -302,6 +306,11 @@ func besideGuess(word string, list []reading) []reading {
 		guess = append(guess, way)
 	}
 	return guess
+}
+
+// lateralized drops the schwa that a voice may put before the l of "nibblers".
+func lateralized(s Sounds) Sounds {
+	return Sounds(strings.ReplaceAll(string(s), string(schwaL), string(lateral)))
 }
 
 // seamBefore puts a seam before an ending that is a syllable of its own.

@@ -34,9 +34,10 @@ const (
 	FromElision                  // a known word with a sound dropped
 	FromLetters                  // letters named one by one
 	FromImitation                // a sound word, or a word stretched
+	FromVariant                  // another spelling of a known word: "colour", "color"
 )
 
-var sourceNames = [...]string{"spelling", "lexicon", "writer", "inflection", "compound", "number", "elision", "letters", "imitation"}
+var sourceNames = [...]string{"spelling", "lexicon", "writer", "inflection", "compound", "number", "elision", "letters", "imitation", "variant"}
 
 // String is the name used in output, such as "lexicon".
 func (s Source) String() string { return sourceNames[s] }

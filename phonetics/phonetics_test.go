@@ -53,6 +53,21 @@ func TestPronounce(t *testing.T) {
 		{"inflection", "shouldn't've", "SH UH1 D AH0 N T AH0 V (inflection) should·n't·'ve"},
 		{"inflection", "I'd've", "AY1 D AH0 V (inflection) I'd·'ve"},
 
+		{"inflection", "smokier", "S M OW1 K IY0 ER0 (inflection) smo·ki·er"},
+		{"inflection", "shiniest", "SH AY1 N IY0 AH0 S T (inflection) shi·ni·est"},
+		{"inflection", "nibblers", "N IH1 B L ER0 Z (inflection) nibb·lers"},
+
+		// Spellings of both usages: Webster's reforms, from memory.
+		{"variant", "paralysed", "P EH1 R AH0 L AY2 Z D (inflection) par·a·lysed"},
+		{"variant", "rancour", "R AE1 NG K ER0 (variant) ran·cour"},
+		{"variant", "mesmerise", "M EH1 Z M ER0 AY2 Z (variant) mes·me·rise"},
+		{"variant", "anaemic", "AH0 N IY1 M IH0 K (variant) a·nae·mic"},
+
+		// Words that are two words part between them.
+		{"halves", "cartwheel", "K AA1 R T W IY2 L (lexicon) cart·wheel"},
+		{"halves", "without", "W IH0 TH AW1 T (lexicon) with·out"},
+		{"halves", "window", "W IH1 N D OW0 (lexicon) win·dow"},
+
 		{"compound", "moonmoth", "M UW1 N M AO2 TH (compound) moon·moth"},
 		{"compound", "puddlejumping", "P AH1 D AH0 L JH AH2 M P IH0 NG (compound) pud·dle·jump·ing"},
 		{"compound", "snow-soft", "S N OW1 S AA2 F T (compound) snow-·soft"},

@@ -202,6 +202,9 @@ func (r *Reader) readings(word string, shape wordShape) []reading {
 	if list, ok := elisions[word]; ok {
 		return withSource(list, FromElision)
 	}
+	if list := variant(word); list != nil {
+		return list
+	}
 	if strings.Contains(word, "E") {
 		if list := r.markedEd(word); list != nil {
 			return list
@@ -275,7 +278,10 @@ func (r *Reader) base(word string) []reading {
 	if list, ok := functionWords[word]; ok {
 		return slices.Clone(list[:1]) // no ending goes on a weak form
 	}
-	return known(word)
+	if list := known(word); list != nil {
+		return list
+	}
+	return variant(word)
 }
 
 // sound makes sounds of ARPAbet notation that stands in this package's code.

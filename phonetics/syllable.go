@@ -21,12 +21,15 @@ func syllabify(spelling string, way reading) []Syllable {
 		}
 		return shushed(spelling, way)
 	}
+	if (way.source == FromLexicon || way.source == FromInflection) && len(way.seams) == 0 && count > 1 {
+		way.seams = halves(spelling, sounds)
+	}
 	w := aligned{spelling: spelling, sounds: sounds}
 	if n := len(way.seams); n > 0 {
 		w.part = way.seams[n-1].letter
 	}
 	if count > 1 && way.source != FromNumber { // digits spell no sounds
-		w.starts, w.ok = align(spelling, sounds)
+		w.starts, w.ok = align(strings.TrimRight(spelling, "'"), sounds)
 	}
 	list := make([]Syllable, 0, count)
 	for i := range len(sounds) {
@@ -56,6 +59,48 @@ func syllabify(spelling string, way reading) []Syllable {
 		list = append(list, s)
 	}
 	return list
+}
+
+// halves finds where a word of the dictionary is two words of it, said as they
+// are by themselves: cart-wheel, with-in. The second bears a stress of its own,
+// which keeps "window" whole.
+func halves(spelling string, sounds Sounds) []seam {
+	for cut := shortestPart; cut <= len(spelling)-2; cut++ {
+		first := lexicon.Lookup(spelling[:cut])
+		if first.Len() == 0 {
+			continue
+		}
+		second := lexicon.Lookup(spelling[cut:])
+		for i := range first.Len() {
+			n := len(first.At(i))
+			if n == 0 || n >= len(sounds) || !samePhones(first.At(i), sounds[:n]) || !isStressed(sounds[n:]) {
+				continue
+			}
+			for k := range second.Len() {
+				if samePhones(second.At(k), sounds[n:]) {
+					return []seam{{n, cut}}
+				}
+			}
+		}
+	}
+	return nil
+}
+
+func isStressed(s Sounds) bool {
+	return hasStress(s, arpabet.Primary) || hasStress(s, arpabet.Secondary)
+}
+
+// samePhones reports whether two readings differ in their stress alone.
+func samePhones(a, b Sounds) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range len(a) {
+		if a.At(i).Phone() != b.At(i).Phone() {
+			return false
+		}
+	}
+	return true
 }
 
 func isClitic(spelling string) bool { return strings.HasSuffix(spelling, "'") && len(spelling) <= 3 }
@@ -191,7 +236,7 @@ func (w *aligned) opensAnyway(i, next int) bool {
 // syllables (Roach, English Phonetics and Phonology, tables of initial
 // clusters; from memory).
 const (
-	onsetPairs   = "PL PR PY BL BR BY TR TW TY DR DW DY KL KR KW KY GL GR GW FL FR FY VY THR THW SHR HHY MY NY SP ST SK SM SN SL SW SF LY "
+	onsetPairs   = "PL PR PY BL BR BY TR TW TY DR DW DY KL KR KW KY GL GR GW FL FR FY VY THR THW SHR HHY MY NY SP ST SK SM SN SL SW LY "
 	onsetTriples = "SPL SPR SPY STR STY SKR SKW SKY "
 )
 
@@ -234,6 +279,8 @@ func (w *aligned) cutBefore(from, nucleus int) int {
 		return len(spelling) - 3 // smil-ing
 	case from < nucleus && len(w.letters(from)) == 2 && spelling[cut] == 'l' && spelling[cut+1] != 'l' && spelling[cut+1] != 'e':
 		return cut + 1 // talk-ing: the l is silent
+	case from == nucleus && cut >= 2 && (spelling[cut-2:cut] == "dg" || spelling[cut-2:cut] == "pb"):
+		return cut - 1 // bad-ger, cup-board
 	case from < nucleus && isDouble(spelling, cut) && len(w.letters(from)) == 2:
 		return cut + 1 // hap-py
 	case from == nucleus && cut >= 2 && isDouble(spelling, cut-2) && len(w.letters(from-1)) == 2:
