@@ -1,6 +1,7 @@
 package lsp
 
 import (
+	"encoding/json"
 	"slices"
 
 	"dandle/lsp/protocol317"
@@ -18,17 +19,31 @@ type client struct {
 func newClient(p protocol317.InitializeParams) client {
 	return client{
 		caps:     p.Capabilities,
-		encoding: chooseEncoding(p.Capabilities.General.PositionEncodings),
+		encoding: chooseEncoding(statedEncoding(p), p.Capabilities.General.PositionEncodings),
 		pulls:    p.Capabilities.TextDocument.Diagnostic != nil,
 	}
 }
 
-// chooseEncoding takes the first of the client's encodings that is known, since
-// the client lists them in its order of preference; UTF-16 is what every client
-// has to speak.
-func chooseEncoding(offered []protocol317.PositionEncodingKind) protocol317.PositionEncodingKind {
+// statedEncoding is what positions count by the "positionEncoding" in the
+// client's initializationOptions; empty where it is not there. It is for editors
+// that count otherwise than the protocol wants and do not say so: ALE counts
+// bytes, and after a curly quote its marks would stand under the wrong word.
+func statedEncoding(p protocol317.InitializeParams) protocol317.PositionEncodingKind {
+	var options struct {
+		PositionEncoding protocol317.PositionEncodingKind `json:"positionEncoding"`
+	}
+	if json.Unmarshal(p.InitializationOptions, &options) != nil {
+		return "" // what else is wrong with them is told where they are read
+	}
+	return options.PositionEncoding
+}
+
+// chooseEncoding takes the one that is stated, else the first of those offered,
+// since the client lists them in its order of preference; UTF-16 is what every
+// client has to speak, and stands in for what is not known.
+func chooseEncoding(stated protocol317.PositionEncodingKind, offered []protocol317.PositionEncodingKind) protocol317.PositionEncodingKind {
 	known := []protocol317.PositionEncodingKind{protocol317.UTF8, protocol317.UTF16, protocol317.UTF32}
-	for _, e := range offered {
+	for _, e := range slices.Concat([]protocol317.PositionEncodingKind{stated}, offered) {
 		if slices.Contains(known, e) {
 			return e
 		}

@@ -62,6 +62,9 @@ func (s *server) startSettings(raw json.RawMessage) {
 	s.workspace.set(settings)
 }
 
+// reportsProgress tells clients that it is worth to give a token for progress.
+var reportsProgress = protocol.WorkDoneProgressOptions{WorkDoneProgress: true}
+
 // capabilities are what is offered to this client.
 func capabilities(c client) protocol317.ServerCapabilities {
 	caps := protocol317.ServerCapabilities{
@@ -76,7 +79,7 @@ func capabilities(c client) protocol317.ServerCapabilities {
 			ReferencesProvider:              true,
 			DocumentHighlightProvider:       true,
 			DocumentSymbolProvider:          true,
-			WorkspaceSymbolProvider:         true,
+			WorkspaceSymbolProvider:         &protocol.WorkspaceSymbolOptions{WorkDoneProgressOptions: reportsProgress},
 			FoldingRangeProvider:            true,
 			DocumentFormattingProvider:      true,
 			DocumentRangeFormattingProvider: true,
@@ -102,7 +105,7 @@ func capabilities(c client) protocol317.ServerCapabilities {
 		caps.RenameProvider = &protocol317.RenameOptions{PrepareProvider: true}
 	}
 	if c.pulls {
-		caps.DiagnosticProvider = &protocol317.DiagnosticOptions{Identifier: serverName, WorkspaceDiagnostics: true}
+		caps.DiagnosticProvider = &protocol317.DiagnosticOptions{WorkDoneProgressOptions: reportsProgress, Identifier: serverName, WorkspaceDiagnostics: true}
 	}
 	return caps
 }

@@ -5,6 +5,8 @@ import (
 	"os"
 	"strings"
 	"testing"
+
+	"dandle/lsp/protocol317"
 )
 
 // The codes and exit codes are those of LSP 3.17, "Server lifecycle" and
@@ -126,6 +128,26 @@ func TestInitializeNegotiatesPositions(t *testing.T) {
 		r := e.initialize(offered)
 		if string(r.Capabilities.PositionEncoding) != want {
 			t.Errorf("%s: got %s, want %s", offered, r.Capabilities.PositionEncoding, want)
+		}
+		e.shutdown()
+	}
+}
+
+// An editor that counts otherwise than it announces may say so; what is not known
+// is not taken.
+func TestStatedPositions(t *testing.T) {
+	for options, want := range map[string]string{
+		`{"positionEncoding":"utf-8"}`: "utf-8",
+		`{"positionEncoding":"bytes"}`: "utf-16",
+		`{"positionEncoding":8}`:       "utf-16",
+		`null`:                         "utf-16",
+	} {
+		e := connect(t)
+		r := callInto[protocol317.InitializeResult](e, "initialize", map[string]any{
+			"processId": nil, "rootUri": nil, "capabilities": map[string]any{}, "initializationOptions": json.RawMessage(options),
+		})
+		if string(r.Capabilities.PositionEncoding) != want {
+			t.Errorf("%s: got %s, want %s", options, r.Capabilities.PositionEncoding, want)
 		}
 		e.shutdown()
 	}

@@ -41,7 +41,10 @@ func newShelf() *shelf { return &shelf{files: map[string]shelved{}} }
 
 // eachManuscript visits the open documents and the manuscripts of the workspace
 // that are not open, by path. A file that cannot be read is left out.
-func (s *server) eachManuscript(ctx context.Context, p *progress, visit func(d *document, open bool)) error {
+func (s *server) eachManuscript(ctx context.Context, e errand, visit func(d *document, open bool)) error {
+	files := manuscriptFiles(ctx, s.workspace.roots())
+	s.shelf.keepOnly(files)
+	p := s.progress(ctx, e, len(files)-s.shelf.len())
 	defer p.end()
 	ctx, stop := p.cancellable(ctx)
 	defer stop()
@@ -53,8 +56,6 @@ func (s *server) eachManuscript(ctx context.Context, p *progress, visit func(d *
 		open[d.uri] = true
 		visit(d, true)
 	}
-	files := manuscriptFiles(ctx, s.workspace.roots())
-	s.shelf.keepOnly(files)
 	for i, file := range files {
 		if ctx.Err() != nil {
 			return ctx.Err()
@@ -123,6 +124,13 @@ func (k *shelf) read(s *server, file string, u uri.URI) *document {
 	defer k.mu.Unlock()
 	k.files[file] = shelved{info.ModTime(), info.Size(), rules, d}
 	return d
+}
+
+// len is how many manuscripts lie ready.
+func (k *shelf) len() int {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	return len(k.files)
 }
 
 // keepOnly lets go of files that are no longer there.

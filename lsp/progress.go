@@ -3,6 +3,7 @@ package lsp
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 
 	"go.lsp.dev/protocol"
 )
@@ -15,14 +16,32 @@ type progress struct {
 	percent int
 }
 
-// progress begins to tell of work, under the token that the client gave for it;
-// without a token nobody wants to know.
-func (s *server) progress(token json.RawMessage, title string) *progress {
+// An errand is work on the whole workspace, as the client asked for it.
+type errand struct {
+	token json.RawMessage // under which the client wants to be told of it; empty for none
+	title string
+}
+
+// longErrand is from how many manuscripts that are still to be read on a client
+// is told of work that it gave no token for: about half a second of it.
+const longErrand = 40
+
+// progress begins to tell of an errand that has so many manuscripts to read:
+// under the client's own token, else, where the work is long and the client
+// shows such, under one that it is asked to take.
+func (s *server) progress(ctx context.Context, e errand, unread int) *progress {
+	token := e.token
 	if len(token) == 0 || string(token) == "null" {
-		return nil
+		if unread < longErrand || !s.client.caps.Window.WorkDoneProgress {
+			return nil
+		}
+		token = fmt.Appendf(nil, `"%s/%d"`, serverName, s.errands.Add(1))
+		if err := s.call(ctx, protocol.MethodWorkDoneProgressCreate, map[string]any{"token": json.RawMessage(token)}, nil); err != nil {
+			return nil // it does not want to know
+		}
 	}
 	p := &progress{s: s, token: token, percent: -1}
-	p.tell(map[string]any{"kind": "begin", "title": title, "cancellable": true, "percentage": 0})
+	p.tell(map[string]any{"kind": "begin", "title": e.title, "cancellable": true, "percentage": 0})
 	return p
 }
 

@@ -44,7 +44,7 @@ func (s *server) workspaceDiagnostic(params json.RawMessage) (work, error) {
 	}
 	return func(ctx context.Context) (any, error) {
 		report := protocol317.WorkspaceDiagnosticReport{Items: []any{}}
-		err := s.eachManuscript(ctx, s.progress(p.WorkDoneToken, "Reading the manuscripts"), func(d *document, open bool) {
+		err := s.eachManuscript(ctx, errand{p.WorkDoneToken, "Reading the manuscripts"}, func(d *document, open bool) {
 			items, id := pulled(d, s.client)
 			var version *int32
 			if open {

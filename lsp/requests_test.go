@@ -183,36 +183,79 @@ func TestSettingsAndHouseRules(t *testing.T) {
 	})
 }
 
-// Progress is told under the token that the client gave, and can be cancelled.
-func TestProgress(t *testing.T) {
+// folderOf makes a folder of so many short manuscripts.
+func folderOf(t *testing.T, manuscripts int) string {
+	t.Helper()
 	folder := t.TempDir()
-	for i := range 5 {
+	for i := range manuscripts {
 		if err := os.WriteFile(filepath.Join(folder, fmt.Sprintf("%d.verse", i)), []byte("# Moon\n\nThe moon rows over, soft and slow.\n"), 0o600); err != nil {
 			t.Fatal(err)
 		}
 	}
-	e := connect(t)
-	e.call("initialize", map[string]any{"processId": nil, "rootUri": "file://" + folder, "capabilities": map[string]any{}})
-	e.notify("initialized", map[string]any{})
-	found := callInto[[]protocol317.SymbolInformation](e, "workspace/symbol", map[string]any{"query": "MOON", "workDoneToken": "t"})
-	if len(found) != 10 { // the title and the stanza of each
-		t.Errorf("found %d symbols, want 10", len(found))
-	}
-	var kinds []string
+	return folder
+}
+
+// progressKinds are the reports under each token, in order.
+func (e *editor) progressKinds() map[string][]string {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	kinds := map[string][]string{}
 	for _, p := range e.log {
 		var progress struct {
 			Token string
 			Value struct{ Kind string }
 		}
-		if p.fromServer && p.Method == "$/progress" && json.Unmarshal(p.Params, &progress) == nil && progress.Token == "t" {
-			kinds = append(kinds, progress.Value.Kind)
+		if p.fromServer && p.Method == "$/progress" && json.Unmarshal(p.Params, &progress) == nil {
+			kinds[progress.Token] = append(kinds[progress.Token], progress.Value.Kind)
 		}
 	}
-	if len(kinds) != 7 || kinds[0] != "begin" || kinds[6] != "end" {
+	return kinds
+}
+
+// Progress is told under the token that the client gave, and can be cancelled.
+func TestProgress(t *testing.T) {
+	e := connect(t)
+	e.call("initialize", map[string]any{"processId": nil, "rootUri": "file://" + folderOf(t, 5), "capabilities": map[string]any{}})
+	e.notify("initialized", map[string]any{})
+	found := callInto[[]protocol317.SymbolInformation](e, "workspace/symbol", map[string]any{"query": "MOON", "workDoneToken": "t"})
+	if len(found) != 10 { // the title and the stanza of each
+		t.Errorf("found %d symbols, want 10", len(found))
+	}
+	if kinds := e.progressKinds()["t"]; len(kinds) != 7 || kinds[0] != "begin" || kinds[6] != "end" {
 		t.Errorf("progress %v", kinds)
 	}
 	e.notify("window/workDoneProgress/cancel", map[string]any{"token": "t"}) // too late, and no harm
 	e.shutdown()
+}
+
+// Long work that the client gave no token for is told under one of the server's
+// own, to clients that show such (LSP 3.17, "Server Initiated Progress"); the
+// same work once more is short, and not told.
+func TestProgressOfTheServersOwn(t *testing.T) {
+	for _, shows := range []bool{true, false} {
+		e := connect(t)
+		e.call("initialize", map[string]any{"processId": nil, "rootUri": "file://" + folderOf(t, longErrand), "capabilities": map[string]any{
+			"window": map[string]any{"workDoneProgress": shows},
+		}})
+		e.notify("initialized", map[string]any{})
+		want := 0
+		if shows {
+			want = 1
+		}
+		for range 2 {
+			e.call("workspace/symbol", map[string]any{"query": "moon"})
+			if kinds := e.progressKinds(); len(kinds) != want {
+				t.Errorf("window.workDoneProgress %v: progress %v", shows, kinds)
+			}
+		}
+		e.mu.Lock()
+		asked := slices.ContainsFunc(e.log, func(p passed) bool { return p.Method == "window/workDoneProgress/create" })
+		e.mu.Unlock()
+		if asked != shows {
+			t.Errorf("window.workDoneProgress %v: asked for a token: %v", shows, asked)
+		}
+		e.shutdown()
+	}
 }
 
 // What is taught is written as a writer would write it, and heard from then on.

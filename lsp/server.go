@@ -37,7 +37,8 @@ type server struct {
 
 	toldTooLong map[uri.URI]bool // touched by the reading goroutine only
 
-	cancels sync.Map // of running work, by progress token
+	cancels sync.Map     // of running work, by progress token
+	errands atomic.Int64 // numbers the progress tokens that are the server's own
 
 	houseMu    sync.Mutex
 	houseShown map[string]bool // files of house rules with problems on show

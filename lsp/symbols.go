@@ -120,7 +120,7 @@ func (s *server) workspaceSymbols(params json.RawMessage) (work, error) {
 	}
 	return func(ctx context.Context) (any, error) {
 		out := []protocol317.SymbolInformation{}
-		err := s.eachManuscript(ctx, s.progress(p.WorkDoneToken, "Looking through the manuscripts"), func(d *document, _ bool) {
+		err := s.eachManuscript(ctx, errand{p.WorkDoneToken, "Looking through the manuscripts"}, func(d *document, _ bool) {
 			v := s.view(d)
 			book := opening(nonEmpty(d.snapshot().Manuscript().Title.Text, d.snapshot().Manuscript().Front.Title))
 			for _, entry := range v.outline() {

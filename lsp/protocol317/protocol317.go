@@ -63,6 +63,7 @@ type InlayHintOptions struct {
 
 // DiagnosticOptions offer pulled diagnostics.
 type DiagnosticOptions struct {
+	protocol.WorkDoneProgressOptions
 	Identifier            string `json:"identifier,omitempty"`
 	InterFileDependencies bool   `json:"interFileDependencies"`
 	WorkspaceDiagnostics  bool   `json:"workspaceDiagnostics"`

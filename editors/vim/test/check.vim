@@ -29,10 +29,14 @@ function! s:Wait(what, Condition) abort
   call s:Fail('no ' . a:what . ' ' . execute('messages'))
 endfunction
 
-" ALE counts UTF-16 units as bytes, so lines and codes are held against the
-" command's findings, and columns where the line is plain ASCII.
+" A place with its column in bytes, from 1, as Vim counts.
 function! s:Place(line, column, code) abort
-  return printf('%d:%s %s', a:line, getline(a:line) =~# '[^\x00-\x7f]' ? '?' : a:column, a:code)
+  return printf('%d:%d %s', a:line, a:column, a:code)
+endfunction
+
+" The command counts columns in characters.
+function! s:Bytes(line, column) abort
+  return byteidx(getline(a:line), a:column - 1) + 1
 endfunction
 
 function! s:Shown() abort
@@ -54,12 +58,12 @@ function! s:Check() abort
     call s:Fail('the file type is ' . &filetype)
   endif
   let l:found = json_decode(join(readfile('found.json'), ''))['files'][0]['findings']
-  let l:want = sort(map(l:found, {_, f -> s:Place(f.line, f.column, f.code)}))
+  let l:want = sort(map(l:found, {_, f -> s:Place(f.line, s:Bytes(f.line, f.column), f.code)}))
   if len(l:want) < 3
     call s:Fail('only ' . len(l:want) . ' findings in a manuscript with planted faults')
   endif
   call s:Wait('findings', {-> s:Shown() == l:want})
-  call s:Say(len(l:want) . ' findings at the right lines')
+  call s:Say(len(l:want) . ' findings at the right lines and columns')
 
   let l:line = json_decode(join(readfile('scanned.json'), ''))['files'][0]['stanzas'][0]['lines'][0]
   call cursor(l:line.line, 2)

@@ -1,11 +1,16 @@
 " ALE finds this file on the runtimepath. let g:dandle_program names another
 " program than the one on the PATH.
+"
+" ALE (3.3) takes the protocol's positions for bytes, and gives bytes; the server
+" is told so, that a mark may stand under its word after a curly quote too. For a
+" release that counts in UTF-16: let g:dandle_position_encoding = 'utf-16'.
 call ale#linter#Define('verse', {
 \   'name': 'dandle',
 \   'lsp': 'stdio',
 \   'executable': {-> get(g:, 'dandle_program', 'dandle')},
 \   'command': '%e serve',
 \   'language': 'verse',
+\   'initialization_options': {-> {'positionEncoding': get(g:, 'dandle_position_encoding', 'utf-8')}},
 \   'project_root': {buffer -> s:Root(buffer)},
 \})
 
