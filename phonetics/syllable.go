@@ -273,7 +273,7 @@ func (w *aligned) cutBefore(from, nucleus int) int {
 	cut := int(w.starts[from])
 	spelling := w.spelling
 	switch {
-	case strings.HasSuffix(spelling, "ing") && nucleus+2 == len(w.sounds) && from >= nucleus-1 && lexicon.Has(w.stem()):
+	case strings.HasSuffix(spelling, "ing") && nucleus+2 == len(w.sounds) && from >= nucleus-1 && w.keepsStem():
 		return len(spelling) - 3 // jump-ing, tell-ing
 	case strings.HasSuffix(spelling, "ing") && nucleus+2 == len(w.sounds) && from == nucleus-1 && !isDouble(spelling, len(spelling)-5) && lexicon.Has(w.stem()+"e"):
 		return len(spelling) - 3 // smil-ing
@@ -294,6 +294,19 @@ func (w *aligned) cutBefore(from, nucleus int) int {
 		}
 	}
 	return cut
+}
+
+// keepsStem reports whether the letters before -ing are a word: jump-ing,
+// tell-ing. Where they doubled their last for it, the word without is better
+// known: tap-ping, though a Tapp is in the dictionary.
+func (w *aligned) keepsStem() bool {
+	stem := w.stem()
+	entries := lexicon.Lookup(stem)
+	if entries.Len() == 0 {
+		return false
+	}
+	n := len(stem)
+	return n < 4 || !isDouble(stem, n-2) || lexicon.Lookup(stem[:n-1]).Familiarity() < entries.Familiarity()
 }
 
 // stem is the last part of the word without its -ing.

@@ -42,12 +42,14 @@ func (l *Line) cause(h *heard, f *form) *Break {
 	}
 	switch {
 	case !ok && len(l.Reading.Syllables) < l.Beats || heardBeats < l.Beats:
+		l.setReading(h, f.foot, heardBeats) // as the voice has it, not as the place would
 		from, to := l.hole(own.Beats, f.foot)
 		return l.broken(MissingBeat, from, to)
 	case heardBeats > l.Beats:
 		if from, to, found := l.run(forced.Beats, f); found && (l.Evidence.Forced < foreign || ownGap(f.foot) > 1 && l.propped(own, forced)) {
 			return l.broken(SlackRun, from, to)
 		}
+		l.setReading(h, f.foot, heardBeats)
 		from, to, spare := l.surplus(f)
 		b := l.broken(ExtraBeat, from, to)
 		b.Spare = spare
