@@ -252,6 +252,8 @@ var repairs = map[string][]string{
 	"unrehearsed":  {"AH2 N R IH0 HH ER1 S T"},
 	"unreimbursed": {"AH2 N R IY2 IH0 M B ER1 S T"},
 	"unpaved":      {"AH0 N P EY1 V D"},
+	"located":      {"L OW1 K EY2 T AH0 D"}, // the second drops its t
+	"cyclists":     {"S AY1 K AH0 L IH0 S T S"},
 }
 
 // clean mends one word's list and drops what it says twice.
