@@ -16,5 +16,5 @@ func (s *Snapshot) RhymeElsewhere(a, b int) rhyme.Accent {
 // end is the end of a line.
 func (s *Snapshot) end(line int) *rhyme.End {
 	l := &s.manuscript.Lines[line]
-	return &s.ends()[l.Stanza][l.Place]
+	return s.stanzas()[l.Stanza].End(l.Place)
 }

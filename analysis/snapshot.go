@@ -1,10 +1,13 @@
 package analysis
 
 import (
+	"encoding/binary"
+	"strings"
 	"sync"
 
 	"dandle/analysis/checks"
 	"dandle/analysis/manuscript"
+	"dandle/analysis/memo"
 	"dandle/analysis/rhyme"
 	"dandle/analysis/scansion"
 	"dandle/phonetics"
@@ -21,22 +24,31 @@ type Options struct {
 type Snapshot struct {
 	options    Options
 	manuscript *manuscript.Manuscript
-	reader     *phonetics.Reader
-	// Shared with the snapshots before and after, while the reader stays.
-	memo   *scansion.Memo
-	memory *checks.Memory
+	memory     *memory // shared with the snapshots before and after, while the reader stays
 
 	poem     func() *scansion.Poem
-	ends     func() [][]rhyme.End // of the lines, by stanza
 	stanzas  func() []rhyme.Stanza
 	findings func() []checks.Finding
+}
+
+// A memory is what the versions of a manuscript have in common: who pronounces
+// its words, and what was worked out for lines and stanzas.
+type memory struct {
+	reader *phonetics.Reader
+	lines  *scansion.Memo
+	ends   memo.Memo[*rhyme.Ends] // by the sounds of a stanza's lines
+	notes  checks.Memory
+}
+
+func newMemory(m *manuscript.Manuscript, options Options) *memory {
+	reader := newReader(m, options.House)
+	return &memory{reader: reader, lines: scansion.NewMemo(reader)}
 }
 
 // New reads a text.
 func New(text string, options Options) *Snapshot {
 	m := manuscript.Parse(text)
-	reader := newReader(m, options.House)
-	return newSnapshot(m, options, reader, scansion.NewMemo(reader), &checks.Memory{})
+	return newSnapshot(m, options, newMemory(m, options))
 }
 
 // With is the snapshot of another text under the same options. It takes over
@@ -44,21 +56,19 @@ func New(text string, options Options) *Snapshot {
 func (s *Snapshot) With(text string) *Snapshot {
 	m := manuscript.Parse(text)
 	if sameSounds(&m.Front, &s.manuscript.Front) {
-		return newSnapshot(m, s.options, s.reader, s.memo, s.memory)
+		return newSnapshot(m, s.options, s.memory)
 	}
-	reader := newReader(m, s.options.House)
-	return newSnapshot(m, s.options, reader, scansion.NewMemo(reader), &checks.Memory{})
+	return newSnapshot(m, s.options, newMemory(m, s.options))
 }
 
-func newSnapshot(m *manuscript.Manuscript, options Options, reader *phonetics.Reader, memo *scansion.Memo, memory *checks.Memory) *Snapshot {
+func newSnapshot(m *manuscript.Manuscript, options Options, memory *memory) *Snapshot {
 	m.Problems = append(m.Problems, problems(m)...)
-	s := &Snapshot{options: options, manuscript: m, reader: reader, memo: memo, memory: memory}
-	s.poem = sync.OnceValue(func() *scansion.Poem { return scansion.Scan(m, memo) })
-	s.ends = sync.OnceValue(func() [][]rhyme.End { return lineEnds(m, s.poem()) })
-	s.stanzas = sync.OnceValue(func() []rhyme.Stanza { return rhyme.Hear(s.ends()) })
+	s := &Snapshot{options: options, manuscript: m, memory: memory}
+	s.poem = sync.OnceValue(func() *scansion.Poem { return scansion.Scan(m, memory.lines) })
+	s.stanzas = sync.OnceValue(func() []rhyme.Stanza { return rhyme.Hear(memory.lineEnds(m, s.poem())) })
 	s.findings = sync.OnceValue(func() []checks.Finding {
 		return checks.Run(checks.Pass{
-			Manuscript: m, Poem: s.poem(), Schemes: s.Schemes(), Reader: reader, House: options.House, Memory: memory,
+			Manuscript: m, Poem: s.poem(), Rhymes: s.stanzas(), Reader: memory.reader, House: options.House, Memory: &memory.notes,
 		})
 	})
 	return s
@@ -69,7 +79,7 @@ func (s *Snapshot) Manuscript() *manuscript.Manuscript { return s.manuscript }
 
 // Reader pronounces words in the manuscript's dialect, with the words that its
 // writer has taught.
-func (s *Snapshot) Reader() *phonetics.Reader { return s.reader }
+func (s *Snapshot) Reader() *phonetics.Reader { return s.memory.reader }
 
 // Poem is the meter and every line's reading.
 func (s *Snapshot) Poem() *scansion.Poem { return s.poem() }
@@ -90,30 +100,32 @@ func (s *Snapshot) Schemes() []rhyme.Scheme {
 // writer has allowed are left out.
 func (s *Snapshot) Findings() []checks.Finding { return s.findings() }
 
-// lineEnds are the ends of all lines, by stanza, with the beat that the meter
-// puts last.
-func lineEnds(m *manuscript.Manuscript, poem *scansion.Poem) [][]rhyme.End {
-	stanzas := make([][]rhyme.End, len(m.Stanzas))
-	for i, stanza := range m.Stanzas {
-		for k := stanza.From; k < stanza.To; k++ {
-			line := &poem.Lines[k]
-			words := line.Words[max(0, len(line.Words)-3):]
-			tail := make([]rhyme.Word, len(words))
-			for j, w := range words {
-				tail[j] = rhyme.Word{Text: w.Text, Ways: w.Ways}
-			}
-			stanzas[i] = append(stanzas[i], rhyme.NewEnd(tail, slackAtEnd(&line.Reading)))
+// lineEnds are the ends of all lines, by stanza.
+func (m *memory) lineEnds(text *manuscript.Manuscript, poem *scansion.Poem) []*rhyme.Ends {
+	m.ends.Age()
+	stanzas := make([]*rhyme.Ends, len(text.Stanzas))
+	var key []byte
+	for i, stanza := range text.Stanzas {
+		lines := poem.Lines[stanza.From:stanza.To]
+		key = key[:0]
+		for k := range lines {
+			key = binary.LittleEndian.AppendUint64(key, uint64(lines[k].Sound()))
 		}
+		stanzas[i] = m.ends.Get(key, func() *rhyme.Ends { return rhyme.Listen(endsOf(lines)) })
 	}
 	return stanzas
 }
 
-// slackAtEnd is the number of syllables after the last beat.
-func slackAtEnd(r *scansion.Reading) int {
-	for i := len(r.Syllables) - 1; i >= 0; i-- {
-		if r.Syllables[i].Beat {
-			return len(r.Syllables) - 1 - i
+func endsOf(lines []scansion.Line) []rhyme.End {
+	ends := make([]rhyme.End, len(lines))
+	for i := range lines {
+		words := lines[i].Words[max(0, len(lines[i].Words)-3):]
+		tail := make([]rhyme.Word, len(words))
+		for k, w := range words {
+			// A copy: what is remembered must not hold on to the whole text.
+			tail[k] = rhyme.Word{Text: strings.Clone(w.Text), Ways: w.Ways}
 		}
+		ends[i] = rhyme.NewEnd(tail, rhyme.Unheard)
 	}
-	return rhyme.Unheard
+	return ends
 }

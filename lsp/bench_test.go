@@ -6,22 +6,13 @@ import (
 	"testing"
 
 	"dandle/lsp/protocol317"
+	"dandle/testdata/manuscripts"
 
 	"go.lsp.dev/protocol"
 )
 
-// book is a manuscript of about as many words, of stanzas that differ.
-func book(words int) string {
-	animals := []string{"otter", "badger", "heron", "rabbit", "beaver", "lizard", "ferret", "kitten"}
-	things := []string{"lantern", "kettle", "ladder", "basket", "button", "feather", "blanket", "pebble"}
-	var b strings.Builder
-	b.WriteString("# The Ferry\n\n")
-	for n := 0; n*28 < words; n++ {
-		fmt.Fprintf(&b, "The %s took a %s down the hill,\nand polished it and set it on the sill;\nthe %s took a %s to the quay,\nand tied it to a branch beside the sea.\n\n",
-			animals[n%8], things[n/8%8], animals[(n+3)%8], things[(n/64+n)%8])
-	}
-	return b.String()
-}
+// book is a manuscript of about as many words, in lines of seven.
+func book(words int) string { return manuscripts.Long(words/7, 1) }
 
 // BenchmarkKeystroke is one letter typed in a line in the middle, to its
 // diagnostics, with the text changed each time.
@@ -64,7 +55,7 @@ func BenchmarkApply(b *testing.B) {
 // BenchmarkDiagnostics is what a keystroke costs here once the findings are
 // known.
 func BenchmarkDiagnostics(b *testing.B) {
-	d := openText(strings.Replace(book(1000), "to a branch", "it to a branch and went", 15), protocol317.UTF16)
+	d := openText(strings.Replace(book(1000), " in the ", " that was in the ", 15), protocol317.UTF16)
 	n := len(diagnostics(d, client{}))
 	b.ReportAllocs()
 	for b.Loop() {

@@ -13,7 +13,7 @@ import (
 func BenchmarkRun(b *testing.B) {
 	fixture := analysistest.Load(b, "checks/word/filler.verse").Text
 	s := analysis.New(fixture+"\n"+strings.ReplaceAll(fixture, "mill", "barn"), analysis.Options{})
-	pass := checks.Pass{Manuscript: s.Manuscript(), Poem: s.Poem(), Schemes: s.Schemes(), Reader: s.Reader()}
+	pass := checks.Pass{Manuscript: s.Manuscript(), Poem: s.Poem(), Rhymes: s.Stanzas(), Reader: s.Reader()}
 	b.ReportAllocs()
 	for b.Loop() {
 		checks.Run(pass)

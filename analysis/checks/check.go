@@ -12,6 +12,7 @@ import (
 type Check struct {
 	Code     Code
 	Severity Severity // of its findings, unless a finding says less
+	Reach    Reach
 	// Doc is the page under "dandle explain CODE", in Markdown: a first
 	// sentence that says what is heard, then why it matters, when it is meant,
 	// and verse of both kinds. How to accept a finding is added by Explain,
@@ -19,6 +20,17 @@ type Check struct {
 	Doc string
 	Run func(*Pass)
 }
+
+// A Reach is how far a check listens.
+type Reach uint8
+
+// The reaches. A check of OneStanza looks at Pass.lines and Pass.passages
+// alone, and at nothing of the rest of the manuscript but refrains; so what it
+// finds in a stanza is remembered until the stanza changes.
+const (
+	WholePoem Reach = iota
+	OneStanza
+)
 
 // Lookup finds a check by its code.
 func Lookup(code Code) (*Check, bool) {

@@ -32,16 +32,17 @@ const (
 
 // frames finds the refrains of a manuscript, the most held fast first. A line
 // belongs to one at most.
-func frames(m *manuscript.Manuscript) []frame {
-	lines := plainLines(m)
-	if len(lines) > mostRefrainLines {
-		lines = lines[:mostRefrainLines]
+func frames(m *manuscript.Manuscript, said []*said) []frame {
+	lines := make([][]string, min(len(said), mostRefrainLines))
+	for i := range lines {
+		lines[i] = said[i].words
 	}
+	near := newNeighbors(lines)
 	seen := map[string]bool{}
 	var found []frame
 	for i := range lines {
-		for j := i + 1; j < len(lines); j++ {
-			if m.Lines[i].Stanza == m.Lines[j].Stanza {
+		for _, j := range near.of(i) {
+			if j <= i || m.Lines[i].Stanza == m.Lines[j].Stanza {
 				continue
 			}
 			f, shares := shared(lines[i], lines[j])
@@ -53,8 +54,8 @@ func frames(m *manuscript.Manuscript) []frame {
 				continue
 			}
 			seen[key] = true
-			for k, words := range lines {
-				if f.holds(words) {
+			for _, k := range near.of(i) { // whoever holds the frame has its edges
+				if f.holds(lines[k]) {
 					f.lines = append(f.lines, k)
 				}
 			}
@@ -81,14 +82,46 @@ func frames(m *manuscript.Manuscript) []frame {
 	return kept
 }
 
-func plainLines(m *manuscript.Manuscript) [][]string {
-	lines := make([][]string, len(m.Lines))
-	for i := range m.Lines {
-		for _, w := range m.Lines[i].Words {
-			lines[i] = append(lines[i], plain(w.Text))
+// neighbors finds the lines that may share a frame with a line: of four words
+// held fast, two stand at the line's start or two at its end.
+type neighbors struct {
+	lines        [][]string
+	starts, ends map[[edge]string][]int
+}
+
+// edge is how many words at a line's start or end its neighbors share.
+const edge = frameWords / 2
+
+func newNeighbors(lines [][]string) neighbors {
+	n := neighbors{lines, map[[edge]string][]int{}, map[[edge]string][]int{}}
+	for i, words := range lines {
+		if len(words) >= frameWords {
+			start, end := edges(words)
+			n.starts[start] = append(n.starts[start], i)
+			n.ends[end] = append(n.ends[end], i)
 		}
 	}
-	return lines
+	return n
+}
+
+func edges(words []string) (start, end [edge]string) {
+	return [edge]string(words), [edge]string(words[len(words)-edge:])
+}
+
+// of are the neighbors of a line in order, the line itself among them.
+func (n *neighbors) of(line int) []int {
+	words := n.lines[line]
+	if len(words) < frameWords {
+		return nil
+	}
+	start, end := edges(words)
+	a, b := n.starts[start], n.ends[end]
+	if len(a) == 1 && len(b) == 1 {
+		return nil // the line alone
+	}
+	all := slices.Concat(a, b)
+	slices.Sort(all)
+	return slices.Compact(all)
 }
 
 // shared is the frame of two lines, if it is long enough to be one.

@@ -61,26 +61,20 @@ var imageStray = &Check{
 	Severity: Hint,
 	Doc:      imageStrayDoc,
 	Run: func(p *Pass) {
-		m, ear := p.Manuscript, newImageEar()
-		ear.sees = func(w lexis.Word) bool {
-			return recall(p, "sees "+w.String(), func() bool { return visible(w) })
-		}
-		again := sync.OnceValue(func() []bool { return refrains(m) })
-		told := sync.OnceValue(func() map[string]int { return toldStems(m) })
+		m := p.Manuscript
 		for _, stanza := range m.Stanzas {
-			shown := ear.picture(p.Poem, stanza)
-			s, sure := ear.recalled(p, &shown, stanza.From)
-			if !sure || compared(p.Poem, stanza, &s.stray) || again()[s.stray.line] || told()[stem(s.stray.text)] > 1 ||
-				!still(s.stray.known) || ear.defined(&shown, &s.stray) > akin {
+			g := p.glimpse(stanza)
+			line := stanza.From + g.stray.line
+			if !g.sure || p.again()[line] || p.tellsOf(stem(g.stray.text)) > 1 {
 				continue
 			}
 			p.Report(Finding{
-				Span: m.Lines[s.stray.line].Words[s.stray.word].Span,
-				Line: s.stray.line,
+				Span: m.Lines[line].Words[g.stray.word].Span,
+				Line: line,
 				Message: fmt.Sprintf("The other words gather round one picture (%s), and %s calls up another%s; a listener may lose the first.",
-					strings.Join(s.inside, ", "), quote(s.stray.text), callsUp(s.stray.known)),
-				Confidence: min(0.6+0.06*(s.closeness-gathered)+0.03*(s.gap-lonely), 0.85),
-				Fixes:      insiders(p, &shown, &s.stray),
+					strings.Join(g.inside, ", "), quote(g.stray.text), g.callsUp()),
+				Confidence: min(0.6+0.06*(g.closeness-gathered)+0.03*(g.gap-lonely), 0.85),
+				Fixes:      insiders(p, g, line),
 			})
 		}
 	},
@@ -94,33 +88,49 @@ type suspicion struct {
 	gap       float64  // in belonging, to the next suspect
 }
 
-// recalled is the suspicion of a picture, from memory where the same nouns stood
-// in the same places of a stanza before.
-func (e *imageEar) recalled(p *Pass, shown *picture, from int) (suspicion, bool) {
-	type answer struct {
-		suspicion
-		sure bool
+// A glimpse is what a stanza lets the ear see, whatever stands round it. Lines
+// count from the stanza's first.
+type glimpse struct {
+	suspicion
+	sure    bool // that the word is out of the picture, and is meant to be in it
+	callsUp func() string
+	offers  func() []lexis.Word // from inside the picture, the nearest first
+}
+
+// glimpse is that of a stanza, from memory where the same words stood in it
+// before.
+func (p *Pass) glimpse(stanza manuscript.Stanza) *glimpse {
+	key := p.appendSounds(nil, stanza)
+	for i := stanza.From; i < min(stanza.To, len(p.Poem.Lines)); i++ {
+		for _, w := range p.Poem.Lines[i].Words {
+			key = append(key, truth(w.Quoted))
+		}
 	}
-	var key strings.Builder
-	for _, w := range shown.nouns {
-		fmt.Fprintf(&key, "%s\x00%d\x00%d\x00%d\x00", w.text, w.tag, w.line-from, w.word)
+	return p.Memory.glimpses.Get(key, func() *glimpse { return newGlimpse(p, stanza) })
+}
+
+func newGlimpse(p *Pass, stanza manuscript.Stanza) *glimpse {
+	lines := p.Poem.Lines[min(stanza.From, len(p.Poem.Lines)):min(stanza.To, len(p.Poem.Lines))]
+	ear := newImageEar(p)
+	found := picture(lines)
+	s, sure := ear.suspicion(&found)
+	if !sure || compared(lines, &s.stray) || !still(s.stray.known) || ear.defined(&found, &s.stray) > akin {
+		return &glimpse{}
 	}
-	a := recall(p, key.String(), func() answer {
-		s, sure := e.suspicion(shown)
-		s.stray.line -= from
-		return answer{s, sure}
-	})
-	a.stray.line += from
-	return a.suspicion, a.sure
+	return &glimpse{
+		suspicion: s, sure: true,
+		callsUp: sync.OnceValue(func() string { return callsUp(s.stray.known) }),
+		offers:  sync.OnceValue(func() []lexis.Word { return offers(&found, &s.stray) }),
+	}
 }
 
 // suspicion is what the nearness of words says of a picture; false where it is
 // not sure.
-func (e *imageEar) suspicion(shown *picture) (suspicion, bool) {
-	if len(shown.nouns) < leastPicture {
+func (e *imageEar) suspicion(found *shown) (suspicion, bool) {
+	if len(found.nouns) < leastPicture {
 		return suspicion{}, false
 	}
-	ranked := e.ranked(shown)
+	ranked := e.ranked(found)
 	// Looking up what can be seen is slow, so it is left until the nearness
 	// alone could be enough: what it leaves out comes first.
 	if len(ranked) <= looked || ranked[0].belonging > outside || meanBelonging(ranked[looked:]) < gathered {
@@ -149,9 +159,9 @@ type pictured struct {
 	belonging  float64 // how well it fits the others, in standard deviations
 }
 
-// A picture is what a stanza shows: its nouns, each once, and the other words
+// shown is the picture of a stanza: its nouns, each once, and the other words
 // that carry sense.
-type picture struct {
+type shown struct {
 	nouns, others []pictured
 }
 
@@ -159,7 +169,7 @@ type picture struct {
 // is rare in print is not taken for strange.
 type imageEar struct {
 	usual map[lexis.Word]custom
-	sees  func(lexis.Word) bool // visible, or what remembers it
+	pass  *Pass
 }
 
 // A custom is a mean and a standard deviation.
@@ -172,7 +182,12 @@ func (s custom) of(x float64) float64 {
 	return (x - s.mean) / s.deviation
 }
 
-func newImageEar() *imageEar { return &imageEar{usual: map[lexis.Word]custom{}, sees: visible} }
+func newImageEar(p *Pass) *imageEar { return &imageEar{usual: map[lexis.Word]custom{}, pass: p} }
+
+// sees is visible, from memory.
+func (e *imageEar) sees(w lexis.Word) bool {
+	return recall(e.pass, "sees "+w.String(), func() bool { return visible(w) })
+}
 
 // anyNouns are some three hundred nouns that children know, taken evenly from
 // the list of words: what a word's usual company is measured against.
@@ -208,11 +223,13 @@ func spreadOf(nearness func(lexis.Word) float64) custom {
 func (e *imageEar) usually(w lexis.Word) custom {
 	s, known := e.usual[w]
 	if !known {
-		s = spreadOf(func(other lexis.Word) float64 {
-			if other == w {
-				return 0
-			}
-			return lexis.Nearness(w, other)
+		s = recall(e.pass, "usual "+w.String(), func() custom {
+			return spreadOf(func(other lexis.Word) float64 {
+				if other == w {
+					return 0
+				}
+				return lexis.Nearness(w, other)
+			})
 		})
 		e.usual[w] = s
 	}
@@ -225,14 +242,14 @@ func (e *imageEar) company(a, b lexis.Word) float64 {
 	return (e.usually(a).of(near) + e.usually(b).of(near)) / 2
 }
 
-// picture gathers the words of a stanza that show something.
-func (e *imageEar) picture(poem *scansion.Poem, stanza manuscript.Stanza) picture {
+// picture gathers the words of a stanza's lines that show something.
+func picture(lines []scansion.Line) shown {
 	const small = 8 // rarity, below which a word is in every text
-	var found picture
+	var found shown
 	seen := map[lexis.Word]bool{}
-	for i := stanza.From; i < min(stanza.To, len(poem.Lines)); i++ {
-		for k := range poem.Lines[i].Words {
-			w := &poem.Lines[i].Words[k]
+	for i := range lines {
+		for k := range lines[i].Words {
+			w := &lines[i].Words[k]
 			if !w.Tag.IsNoun() && !w.Tag.IsVerb() && !w.Tag.IsAdjective() {
 				continue
 			}
@@ -242,7 +259,7 @@ func (e *imageEar) picture(poem *scansion.Poem, stanza manuscript.Stanza) pictur
 				continue
 			}
 			seen[known] = true
-			one := pictured{line: i, word: k, text: text, tag: w.Tag, known: known}
+			one := pictured{line: i, word: k, text: strings.Clone(text), tag: w.Tag, known: known}
 			// A name pictures nobody, and the tagger takes some verbs for nouns.
 			isThing := (w.Tag == grammar.Noun || w.Tag == grammar.NounPlural) && !w.Quoted &&
 				!grammar.CanBe(text, grammar.VerbPast) && !grammar.CanBe(text, grammar.VerbGerund)
@@ -257,7 +274,7 @@ func (e *imageEar) picture(poem *scansion.Poem, stanza manuscript.Stanza) pictur
 }
 
 // ranked ranks the nouns of a picture, the one that belongs least first.
-func (e *imageEar) ranked(found *picture) []pictured {
+func (e *imageEar) ranked(found *shown) []pictured {
 	if len(found.nouns) > mostPicture {
 		return nil
 	}
@@ -316,7 +333,7 @@ func nearest(list []float64) float64 {
 
 // defined is how well a word's definitions fit the picture: a wick has little
 // to do with a fire in print, and a candle is in its definition.
-func (e *imageEar) defined(found *picture, stray *pictured) float64 {
+func (e *imageEar) defined(found *shown, stray *pictured) float64 {
 	var told []lexis.Word
 	for _, sense := range nounSenses(stray.known) {
 		for _, w := range sense.Words {
@@ -506,50 +523,39 @@ var (
 	genusEmpty = class("any one article piece type kind form several various numerous many group")
 )
 
-// toldStems counts the stanzas that name a word; the title and the pitch count
-// as one each.
-func toldStems(m *manuscript.Manuscript) map[string]int {
-	told := map[string]int{}
-	count := func(texts []string) {
-		seen := map[string]bool{}
-		for _, t := range texts {
-			if s := stem(t); !seen[s] {
-				seen[s] = true
-				told[s]++
-			}
+// tellsOf counts the stanzas that have a word of a stem; the title and the pitch
+// count as one each.
+func (p *Pass) tellsOf(root string) int {
+	told := 0
+	for _, stanza := range p.Manuscript.Stanzas {
+		if slices.ContainsFunc(p.said()[stanza.From:stanza.To], func(s *said) bool { return slices.Contains(s.stems(), root) }) {
+			told++
 		}
 	}
-	for s := range m.Stanzas {
-		var texts []string
-		for _, line := range m.StanzaLines(s) {
-			for _, w := range line.Words {
-				texts = append(texts, w.Text)
-			}
+	for _, text := range []string{p.Manuscript.Title.Text, p.Manuscript.Front.Title, p.Manuscript.Front.Pitch} {
+		if slices.ContainsFunc(noteWords(text), func(w string) bool { return stem(w) == root }) {
+			told++
 		}
-		count(texts)
 	}
-	count(noteWords(m.Title.Text))
-	count(noteWords(m.Front.Title))
-	count(noteWords(m.Front.Pitch))
 	return told
 }
 
 // compared reports whether a word comes in by a comparison, which is meant to
 // bring in something from elsewhere: "like" or "as" or "than" stands shortly
 // before it, on its line or at the end of the line before.
-func compared(poem *scansion.Poem, stanza manuscript.Stanza, w *pictured) bool {
+func compared(lines []scansion.Line, w *pictured) bool {
 	const reach = 5
 	line, k := w.line, w.word
 	for range reach {
 		if k--; k < 0 {
-			if line--; line < stanza.From {
+			if line--; line < 0 {
 				return false
 			}
-			if k = len(poem.Lines[line].Words) - 1; k < 0 {
+			if k = len(lines[line].Words) - 1; k < 0 {
 				return false
 			}
 		}
-		before := &poem.Lines[line].Words[k]
+		before := &lines[line].Words[k]
 		if before.Break >= manuscript.HeavyBreak {
 			return false
 		}
@@ -607,13 +613,8 @@ func callsUp(w lexis.Word) string {
 	return fmt.Sprintf(" (%s, %s)", near[0], near[1])
 }
 
-// insiders are words from inside the picture that scan in a stray's place. A
-// word at the line's end carries the rhyme and is let be.
-func insiders(p *Pass, found *picture, stray *pictured) []Fix {
-	line := p.Poem.Lines[stray.line].Words
-	if stray.word == len(line)-1 || strings.HasSuffix(plain(line[stray.word].Text), "'s") {
-		return nil
-	}
+// offers are words from inside a picture that could stand for one outside it.
+func offers(found *shown, stray *pictured) []lexis.Word {
 	taken := map[string]bool{}
 	var rest []lexis.Word
 	for _, w := range slices.Concat(found.nouns, found.others) {
@@ -623,21 +624,33 @@ func insiders(p *Pass, found *picture, stray *pictured) []Fix {
 		}
 	}
 	theme := lexis.NewTheme(rest)
-	const tried, wanted = 24, 3
+	const tried = 24
+	return nearestNouns(tried, mild, stray.tag, taken, theme.Nearness)
+}
+
+// insiders are words from inside the picture that scan in a stray's place. A
+// word at the line's end carries the rhyme and is let be.
+func insiders(p *Pass, g *glimpse, at int) []Fix {
+	line := p.Poem.Lines[at].Words
+	word := g.stray.word
+	if word == len(line)-1 || strings.HasSuffix(plain(line[word].Text), "'s") {
+		return nil
+	}
+	const wanted = 3
 	var fixes []Fix
 	article := ""
-	if stray.word > 0 {
-		article = plain(line[stray.word-1].Text)
+	if word > 0 {
+		article = plain(line[word-1].Text)
 	}
-	for _, w := range nearestNouns(tried, mild, stray.tag, taken, theme.Nearness) {
+	for _, w := range g.offers() {
 		if len(fixes) == wanted {
 			break
 		}
 		if (article == "a" || article == "an") && !takes(p, w, article) {
 			continue
 		}
-		text := matchCase(w.String(), line[stray.word].Text)
-		if fix, fits := p.mended(stray.line, fmt.Sprintf("Say %s", quote(text)), Edit{Span: line[stray.word].Span, Text: text}); fits {
+		text := matchCase(w.String(), line[word].Text)
+		if fix, fits := p.mended(at, fmt.Sprintf("Say %s", quote(text)), Edit{Span: line[word].Span, Text: text}); fits {
 			fixes = append(fixes, fix)
 		}
 	}

@@ -31,6 +31,7 @@ func (p *Pass) mended(line int, title string, edits ...Edit) (Fix, bool) {
 		at = e.Span.End
 	}
 	b.WriteString(p.Manuscript.Text[at:span.End])
+	p.try()
 	trial, read := p.Poem.Try(line, b.String())
 	if !read || !trial.Fits || trial.Deviance > easy {
 		return Fix{}, false

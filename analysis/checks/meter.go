@@ -27,8 +27,7 @@ func reportBreaks(p *Pass, cause scansion.Cause, say func(broken) string, unless
 
 // reportBreaksAt is reportBreaks with a say in where the note stands.
 func reportBreaksAt(p *Pass, cause scansion.Cause, at func(broken) manuscript.Span, say func(broken) string, unless ...func(*scansion.Line) bool) {
-	for i := range p.Poem.Lines {
-		line := &p.Poem.Lines[i]
+	for i, line := range p.lines() {
 		if line.Break == nil || line.Break.Cause != cause || line.Fits || line.Expected == "" {
 			continue
 		}
@@ -53,6 +52,7 @@ func reportBreaksAt(p *Pass, cause scansion.Cause, at func(broken) manuscript.Sp
 func mends(p *Pass, line int) []Fix {
 	text := p.Manuscript.Text
 	var list []Fix
+	p.try()
 	for _, m := range p.Poem.Mends(text, line) {
 		old := quote(strings.TrimSpace(m.Span.In(text)))
 		title := fmt.Sprintf("Say %s instead of %s", quote(m.Text), old)

@@ -29,11 +29,11 @@ What helps: one light word between, or a longer word that brings its own slack.
 var meterCrowdedStress = &Check{
 	Code:     "meter/crowded-stress",
 	Severity: Warning,
+	Reach:    OneStanza,
 	Doc:      meterCrowdedStressDoc,
 	Run: func(p *Pass) {
 		reportBreaks(p, scansion.CrowdedStress, crowdedStressMessage)
-		for i := range p.Poem.Lines {
-			line := &p.Poem.Lines[i]
+		for i, line := range p.lines() {
 			if line.Expected == "" || line.Break != nil && line.Deviance >= p.Threshold {
 				continue
 			}

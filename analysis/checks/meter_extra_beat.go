@@ -30,6 +30,7 @@ What helps: find the word that the picture can spare.
 var meterExtraBeat = &Check{
 	Code:     "meter/extra-beat",
 	Severity: Warning,
+	Reach:    OneStanza,
 	Doc:      meterExtraBeatDoc,
 	Run: func(p *Pass) {
 		reportBreaksAt(p, scansion.ExtraBeat, tooMuch, extraBeatMessage)

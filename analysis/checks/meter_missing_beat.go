@@ -32,6 +32,7 @@ What helps: one more stressed word that shows something, seldom a small word suc
 var meterMissingBeat = &Check{
 	Code:     "meter/missing-beat",
 	Severity: Warning,
+	Reach:    OneStanza,
 	Doc:      meterMissingBeatDoc,
 	Run: func(p *Pass) {
 		reportBreaks(p, scansion.MissingBeat, missingBeatMessage, countsRight)

@@ -31,6 +31,7 @@ What helps: read the three lines before it aloud, and let the fourth follow with
 var meterPatternChange = &Check{
 	Code:     "meter/pattern-change",
 	Severity: Warning,
+	Reach:    OneStanza,
 	Doc:      meterPatternChangeDoc,
 	Run: func(p *Pass) {
 		reportBreaks(p, scansion.PatternChange, patternChangeMessage)

@@ -28,6 +28,7 @@ What helps: let go of a small word; often _and_ or _the_ can be spared.
 var meterSlackRun = &Check{
 	Code:     "meter/slack-run",
 	Severity: Warning,
+	Reach:    OneStanza,
 	Doc:      meterSlackRunDoc,
 	Run: func(p *Pass) {
 		reportBreaks(p, scansion.SlackRun, slackRunMessage)

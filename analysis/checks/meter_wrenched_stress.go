@@ -33,11 +33,11 @@ What helps: move the word by a syllable, or give its place to one of the other s
 var meterWrenchedStress = &Check{
 	Code:     "meter/wrenched-stress",
 	Severity: Warning,
+	Reach:    OneStanza,
 	Doc:      meterWrenchedStressDoc,
 	Run: func(p *Pass) {
 		reportBreaks(p, scansion.WrenchedStress, wrenchedStressMessage)
-		for i := range p.Poem.Lines {
-			line := &p.Poem.Lines[i]
+		for i, line := range p.lines() {
 			if line.Expected == "" || line.Break != nil && line.Deviance >= p.Threshold && !countsRight(line) {
 				continue
 			}

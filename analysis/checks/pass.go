@@ -2,11 +2,10 @@ package checks
 
 import (
 	"cmp"
+	"iter"
 	"slices"
-	"sync"
 
 	"dandle/analysis/manuscript"
-	"dandle/analysis/memo"
 	"dandle/analysis/rhyme"
 	"dandle/analysis/scansion"
 	"dandle/phonetics"
@@ -22,31 +21,17 @@ const DefaultThreshold = 0.55
 type Pass struct {
 	Manuscript *manuscript.Manuscript
 	Poem       *scansion.Poem
-	Schemes    []rhyme.Scheme
+	Rhymes     []rhyme.Stanza // of every stanza; nil where nobody listened
 	Reader     *phonetics.Reader
 	House      manuscript.House
 	Threshold  float64 // 0 stands for DefaultThreshold
 	Memory     *Memory // of earlier versions; nil remembers nothing
 
+	*common
 	check  *Check
+	within manuscript.Stanza // the lines that the check is to look at
 	report func(Finding)
-	// What several checks listen to, worked out when the first one asks.
-	passages func() []passage
-	frames   func() []frame
-}
-
-// A Memory keeps what checks worked out for parts of a manuscript, from one
-// version to the next. The zero Memory is ready.
-type Memory struct{ kept memo.Memo[any] }
-
-// recall is what a check works out for a part of the manuscript, from memory
-// where it was worked out before. The key must hold all that it depends on.
-func recall[T any](p *Pass, key string, create func() T) T {
-	if p.Memory == nil {
-		return create()
-	}
-	kept := p.Memory.kept.Get(string(p.check.Code)+"\x00"+key, func() any { return create() })
-	return kept.(T)
+	try    func() // told when a change of a line is tried
 }
 
 // Report hands in a finding. The code is the check's own; so is the severity,
@@ -74,29 +59,30 @@ func run(pass Pass, checks []*Check) []Finding {
 	if pass.Poem == nil {
 		pass.Poem = &scansion.Poem{}
 	}
-	pass.frames = sync.OnceValue(func() []frame { return frames(pass.Manuscript) })
-	pass.passages = sync.OnceValue(func() []passage { return passages(&pass) })
-	if pass.Memory != nil {
-		pass.Memory.kept.Age()
+	if pass.Memory == nil {
+		pass.Memory = &Memory{}
 	}
-	var found []Finding
+	pass.Memory.age()
+	pass.common = newCommon(&pass)
 	allowed := newAllowed(pass.Manuscript, pass.House)
+	var found []Finding
+	var near []*Check
 	for _, c := range checks {
-		override, raised := severityOf(c.Code, pass.House)
-		if override && raised == off || allowed.everywhere(c.Code) {
+		if allowed.everywhere(c.Code) || severityOf(c.Code, pass.House).silent {
 			continue
 		}
-		p := pass
-		p.check = c
-		p.report = func(f Finding) {
-			if override {
-				f.Severity = raised.severity
-			}
-			if !allowed.here(f) {
-				found = append(found, f)
-			}
+		if c.Reach == OneStanza {
+			near = append(near, c)
+			continue
 		}
-		c.Run(&p)
+		found = append(found, pass.hear(c, pass.whole(), func() {})...)
+	}
+	found = append(found, pass.nearby(near)...)
+	found = slices.DeleteFunc(found, allowed.here)
+	for i := range found {
+		if r := severityOf(found[i].Code, pass.House); r.given {
+			found[i].Severity = r.severity
+		}
 	}
 	slices.SortStableFunc(found, func(a, b Finding) int {
 		return cmp.Or(
@@ -108,30 +94,57 @@ func run(pass Pass, checks []*Check) []Finding {
 	return found
 }
 
-// A ruling is what the house says of a code: a severity, or silence.
-type ruling struct {
-	silent   bool
-	severity Severity
+// hear lets one check listen to some lines. try is told when it tries a change
+// of a line.
+func (p *Pass) hear(c *Check, lines manuscript.Stanza, try func()) []Finding {
+	var found []Finding
+	pass := *p
+	pass.check, pass.within, pass.try = c, lines, try
+	pass.report = func(f Finding) { found = append(found, f) }
+	c.Run(&pass)
+	return found
 }
 
-var off = ruling{silent: true}
+// whole is all lines of the manuscript.
+func (p *Pass) whole() manuscript.Stanza { return manuscript.Stanza{To: len(p.Manuscript.Lines)} }
+
+// lines are those that the check is to look at, as far as they were heard.
+func (p *Pass) lines() iter.Seq2[int, *scansion.Line] {
+	return func(yield func(int, *scansion.Line) bool) {
+		for i := p.within.From; i < min(p.within.To, len(p.Poem.Lines)); i++ {
+			if !yield(i, &p.Poem.Lines[i]) {
+				return
+			}
+		}
+	}
+}
+
+// A ruling is what the house says of a code: a severity, or silence, or
+// nothing.
+type ruling struct {
+	given, silent bool
+	severity      Severity
+}
 
 // severityOf is the house's ruling on a code: the code's own entry, else its
-// area's; false where there is none that can be read.
-func severityOf(code Code, house manuscript.House) (bool, ruling) {
+// area's.
+func severityOf(code Code, house manuscript.House) ruling {
+	if len(house.Severities) == 0 {
+		return ruling{}
+	}
 	for _, key := range []string{string(code), code.Area()} {
 		name, given := house.Severities[key]
 		if !given {
 			continue
 		}
 		if name == "off" {
-			return true, off
+			return ruling{silent: true}
 		}
 		if i := slices.Index(severityNames[:], name); i > int(Praise) {
-			return true, ruling{severity: Severity(i)}
+			return ruling{given: true, severity: Severity(i)}
 		}
 	}
-	return false, ruling{}
+	return ruling{}
 }
 
 // allowed is what a writer has accepted.

@@ -134,10 +134,15 @@ func breakAt(t *testing.T, text string, line *scansion.Line, cause scansion.Caus
 }
 
 func passOf(text string, line scansion.Line) Pass {
-	span := manuscript.Span{Start: 0, End: len(text)}
+	written := manuscript.Line{Span: manuscript.Span{Start: 0, End: len(text)}, Number: 1}
+	for _, w := range line.Words {
+		written.Words = append(written.Words, w.Word)
+	}
 	return Pass{
-		Manuscript: &manuscript.Manuscript{Text: text, Lines: []manuscript.Line{{Span: span, Number: 1}}, LineStarts: []int{0}},
-		Poem:       &scansion.Poem{Lines: []scansion.Line{line}},
+		Manuscript: &manuscript.Manuscript{
+			Text: text, Lines: []manuscript.Line{written}, Stanzas: []manuscript.Stanza{{From: 0, To: 1}}, LineStarts: []int{0},
+		},
+		Poem: &scansion.Poem{Lines: []scansion.Line{line}},
 	}
 }
 

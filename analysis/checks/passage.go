@@ -1,6 +1,7 @@
 package checks
 
 import (
+	"iter"
 	"strings"
 
 	"dandle/analysis/manuscript"
@@ -25,25 +26,32 @@ type token struct {
 	refrain     bool   // in what comes again, line or frame
 }
 
-// passages are the stanzas, each with the words that were heard in it.
-func passages(p *Pass) []passage {
-	again := refrains(p.Manuscript)
-	held := heldWords(p)
-	var list []passage
-	for s, stanza := range p.Manuscript.Stanzas {
-		ps := passage{text: p.Manuscript.Text, stanza: s}
-		for i := stanza.From; i < min(stanza.To, len(p.Poem.Lines)); i++ {
-			words := p.Poem.Lines[i].Words
-			for k, w := range words {
-				ps.tokens = append(ps.tokens, token{
-					Word: w, lower: plain(w.Text), line: i,
-					first: k == 0, last: k == len(words)-1, refrain: again[i] || held[i].holds(k, len(words)),
-				})
+// passages are the stanzas that the check is to look at, each with the words
+// that were heard in it.
+func (p *Pass) passages() iter.Seq[*passage] {
+	return func(yield func(*passage) bool) {
+		for s, stanza := range p.Manuscript.Stanzas {
+			if p.within.From <= stanza.From && stanza.To <= p.within.To && !yield(p.passage(s)) {
+				return
 			}
 		}
-		list = append(list, ps)
 	}
-	return list
+}
+
+func (p *Pass) passage(s int) *passage {
+	ps := &passage{text: p.Manuscript.Text, stanza: s}
+	stanza := p.Manuscript.Stanzas[s]
+	again, held, said := p.again(), p.held(), p.said()
+	for i := stanza.From; i < min(stanza.To, len(p.Poem.Lines)); i++ {
+		words := p.Poem.Lines[i].Words
+		for k, w := range words {
+			ps.tokens = append(ps.tokens, token{
+				Word: w, lower: said[i].words[k], line: i,
+				first: k == 0, last: k == len(words)-1, refrain: again[i] || held[i].holds(k, len(words)),
+			})
+		}
+	}
+	return ps
 }
 
 var straight = strings.NewReplacer("’", "'", "‘", "'")
@@ -58,21 +66,14 @@ func plain(word string) string {
 
 // refrains tells which lines come again word for word: a writer who says a
 // thing twice means it.
-func refrains(m *manuscript.Manuscript) []bool {
-	count := map[string]int{}
-	keys := make([]string, len(m.Lines))
-	for i := range m.Lines {
-		var b strings.Builder
-		for _, w := range m.Lines[i].Words {
-			b.WriteString(plain(w.Text))
-			b.WriteByte(' ')
-		}
-		keys[i] = b.String()
-		count[keys[i]]++
+func refrains(lines []*said) []bool {
+	count := make(map[string]int, len(lines))
+	for _, l := range lines {
+		count[l.whole]++
 	}
-	again := make([]bool, len(m.Lines))
-	for i, k := range keys {
-		again[i] = count[k] > 1
+	again := make([]bool, len(lines))
+	for i, l := range lines {
+		again[i] = count[l.whole] > 1
 	}
 	return again
 }
@@ -84,9 +85,9 @@ func (h hold) holds(word, of int) bool { return word < h.before || word >= of-h.
 
 // heldWords tells for each line which of its words belong to a refrain's frame;
 // the slot is the writer's to fill anew.
-func heldWords(p *Pass) []hold {
-	held := make([]hold, len(p.Manuscript.Lines))
-	for _, f := range p.frames() {
+func heldWords(lines int, frames []frame) []hold {
+	held := make([]hold, lines)
+	for _, f := range frames {
 		for _, i := range f.lines {
 			held[i] = hold{len(f.before), len(f.after)}
 		}
@@ -145,10 +146,13 @@ func (ps *passage) endsWith(i int, sign string) bool {
 	return to > 0 && ps.at(to-1).line <= ps.at(i).line+1 && strings.Contains(ps.marks(to-1), sign)
 }
 
+// longestMark is how many bytes after a word its marks are looked for in.
+const longestMark = 8
+
 // marks is what stands between token i and the next word.
 func (ps *passage) marks(i int) string {
 	t := ps.at(i)
-	end := min(t.Span.End+8, len(ps.text))
+	end := min(t.Span.End+longestMark, len(ps.text))
 	if next := ps.at(i + 1); next.Span.Start > t.Span.End {
 		end = min(end, next.Span.Start)
 	}

@@ -22,10 +22,10 @@ Not here, where the letters agree and the sounds do not:
 var praiseAlliteration = &Check{
 	Code:     "praise/alliteration",
 	Severity: Praise,
+	Reach:    OneStanza,
 	Doc:      praiseAlliterationDoc,
 	Run: func(p *Pass) {
-		for i := range p.Poem.Lines {
-			line := &p.Poem.Lines[i]
+		for i, line := range p.lines() {
 			from, to, n := alliteration(line)
 			if n == 0 {
 				continue

@@ -22,10 +22,10 @@ Not here, with two letters alike and no two vowels:
 var praiseAssonance = &Check{
 	Code:     "praise/assonance",
 	Severity: Praise,
+	Reach:    OneStanza,
 	Doc:      praiseAssonanceDoc,
 	Run: func(p *Pass) {
-		for i := range p.Poem.Lines {
-			line := &p.Poem.Lines[i]
+		for i, line := range p.lines() {
 			from, to, n := assonance(line)
 			if n == 0 {
 				continue

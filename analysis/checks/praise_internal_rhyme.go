@@ -23,10 +23,10 @@ Not here, where the vowels alone agree:
 var praiseInternalRhyme = &Check{
 	Code:     "praise/internal-rhyme",
 	Severity: Praise,
+	Reach:    OneStanza,
 	Doc:      praiseInternalRhymeDoc,
 	Run: func(p *Pass) {
-		for i := range p.Poem.Lines {
-			line := &p.Poem.Lines[i]
+		for i, line := range p.lines() {
 			a, b, found := internalRhyme(line)
 			if !found {
 				continue

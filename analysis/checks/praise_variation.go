@@ -25,10 +25,10 @@ Not here, where the meter keeps its step:
 var praiseVariation = &Check{
 	Code:     "praise/variation",
 	Severity: Praise,
+	Reach:    OneStanza,
 	Doc:      praiseVariationDoc,
 	Run: func(p *Pass) {
-		for i := range p.Poem.Lines {
-			line := &p.Poem.Lines[i]
+		for i, line := range p.lines() {
 			if !line.Fits || line.Expected == "" {
 				continue
 			}

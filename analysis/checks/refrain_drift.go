@@ -33,25 +33,23 @@ var refrainDrift = &Check{
 	Severity: Information,
 	Doc:      refrainDriftDoc,
 	Run: func(p *Pass) {
-		m := p.Manuscript
-		lines := plainLines(m)
 		for _, f := range p.frames() {
-			driftingWords(p, &f, lines)
+			driftingWords(p, &f)
 			driftingMarks(p, &f)
 		}
 	},
 }
 
 // driftingWords reports lines at the refrain's place that change a word of it.
-func driftingWords(p *Pass, f *frame, lines [][]string) {
+func driftingWords(p *Pass, f *frame) {
 	m := p.Manuscript
 	type drifting struct {
 		line, from, to int
 		others         string
 	}
 	var drifts []drifting
-	for i, words := range lines {
-		if from, to, others, ok := f.drift(words); ok && atPlaceOf(m, i, f.lines) {
+	for i, line := range p.said() {
+		if from, to, others, ok := f.drift(line.words); ok && atPlaceOf(m, i, f.lines) {
 			drifts = append(drifts, drifting{i, from, to, others})
 		}
 	}

@@ -24,7 +24,7 @@ Not here:
 var rhymeHomophone = &Check{
 	Code: "rhyme/homophone", Severity: Information, Doc: rhymeHomophoneDoc,
 	Run: func(p *Pass) {
-		for _, pair := range rhymePairs(p) {
+		for _, pair := range p.pairs() {
 			if pair.match.Kind != rhyme.Homophone {
 				continue
 			}

@@ -2,6 +2,7 @@ package checks
 
 import (
 	"fmt"
+	"slices"
 
 	"dandle/analysis/rhyme"
 )
@@ -25,7 +26,7 @@ Not here, where all sounds agree from the vowel on:
 var rhymeNear = &Check{
 	Code: "rhyme/near", Severity: Information, Doc: rhymeNearDoc,
 	Run: func(p *Pass) {
-		for _, pair := range append(rhymePairs(p), owedPairs(p)...) {
+		for _, pair := range slices.Concat(p.pairs(), p.owed()) {
 			a, b := endsSaid(p, pair.first, pair.second)
 			var message string
 			switch pair.match.Kind {

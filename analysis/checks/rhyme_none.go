@@ -29,7 +29,7 @@ Not here:
 var rhymeNone = &Check{
 	Code: "rhyme/none", Severity: Warning, Doc: rhymeNoneDoc,
 	Run: func(p *Pass) {
-		for _, pair := range owedPairs(p) {
+		for _, pair := range p.owed() {
 			if pair.match.Kind == rhyme.NoRhyme {
 				a, b := endsSaid(p, pair.first, pair.second)
 				p.reportPair(pair.first, pair.second, 0.9*pair.owed, noRhyme(a, b))

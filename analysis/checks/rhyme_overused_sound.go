@@ -36,7 +36,7 @@ var rhymeOverusedSound = &Check{
 		bySound := map[string][]rhymePair{}
 		var order []string
 		total := 0
-		for _, pair := range rhymePairs(p) {
+		for _, pair := range p.pairs() {
 			if k := pair.match.Kind; k != rhyme.Perfect && k != rhyme.Homophone {
 				continue
 			}

@@ -24,7 +24,7 @@ Not here:
 var rhymeSameWord = &Check{
 	Code: "rhyme/same-word", Severity: Information, Doc: rhymeSameWordDoc,
 	Run: func(p *Pass) {
-		for _, pair := range rhymePairs(p) {
+		for _, pair := range p.pairs() {
 			if pair.match.Kind != rhyme.Identical || samePhrase(p, pair.first, pair.second) {
 				continue
 			}

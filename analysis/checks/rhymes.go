@@ -17,48 +17,48 @@ type rhymePair struct {
 // of its letter before it. Lines that end in a refrain's frame are left out: a
 // writer who says a thing twice means it.
 func rhymePairs(p *Pass) []rhymePair {
-	ends := lineEnds(p)
 	kept := keptEnds(p)
 	var list []rhymePair
-	for s, stanza := range p.Manuscript.Stanzas {
-		if s >= len(p.Schemes) {
-			break
+	var key []byte
+	for s := range p.Rhymes {
+		stanza := p.Manuscript.Stanzas[s]
+		key = p.appendSounds(key[:0], stanza)
+		for k, letter := range p.Rhymes[s].Scheme.Letters {
+			key = append(append(key, letter...), 0, truth(kept[stanza.From+k]))
 		}
-		last := map[string]int{}
-		for k, letter := range p.Schemes[s].Letters {
-			line := stanza.From + k
-			if line >= len(ends) || letter == rhyme.Unrhymed {
-				continue
-			}
-			if first, ok := last[letter]; ok && !(kept[line] && kept[first]) {
-				list = append(list, rhymePair{
-					first: first, second: line, match: rhyme.Compare(&ends[first], &ends[line]), a: &ends[first], b: &ends[line],
-				})
-			}
-			last[letter] = line
+		for _, pair := range p.Memory.pairs.Get(key, func() []rhymePair { return pairsIn(&p.Rhymes[s], kept[stanza.From:stanza.To]) }) {
+			pair.first += stanza.From
+			pair.second += stanza.From
+			list = append(list, pair)
 		}
 	}
 	return list
 }
 
-// lineEnds are the ends of all lines, as they are heard.
-func lineEnds(p *Pass) []rhyme.End {
-	ends := make([]rhyme.End, len(p.Poem.Lines))
-	for i := range p.Poem.Lines {
-		list := p.Poem.Lines[i].Words
-		list = list[max(0, len(list)-3):]
-		tail := make([]rhyme.Word, len(list))
-		for k, w := range list {
-			tail[k] = rhyme.Word{Text: w.Text, Ways: w.Ways}
+// pairsIn are the pairs of a stanza; lines count from its first.
+func pairsIn(stanza *rhyme.Stanza, kept []bool) []rhymePair {
+	var list []rhymePair
+	last := map[string]int{}
+	for k, letter := range stanza.Scheme.Letters {
+		if letter == rhyme.Unrhymed {
+			continue
 		}
-		ends[i] = rhyme.NewEnd(tail, rhyme.Unheard)
+		if first, ok := last[letter]; ok && !(kept[k] && kept[first]) {
+			list = append(list, pairOf(stanza, first, k))
+		}
+		last[letter] = k
 	}
-	return ends
+	return list
+}
+
+func pairOf(stanza *rhyme.Stanza, first, second int) rhymePair {
+	a, b := stanza.End(first), stanza.End(second)
+	return rhymePair{first: first, second: second, match: rhyme.Compare(a, b), a: a, b: b}
 }
 
 // keptEnds tells which lines end in words that a refrain holds fast.
 func keptEnds(p *Pass) []bool {
-	again, held := refrains(p.Manuscript), heldWords(p)
+	again, held := p.again(), p.held()
 	kept := make([]bool, len(p.Manuscript.Lines))
 	for i := range kept {
 		n := len(p.Manuscript.Lines[i].Words)
@@ -104,12 +104,10 @@ const owed = 0.85
 // owedPairs are the lines that the form wants to rhyme and the scheme does not
 // join.
 func owedPairs(p *Pass) []rhymePair {
-	if !anyUnrhymed(p.Schemes) {
-		return nil
-	}
-	ends, kept := lineEnds(p), keptEnds(p)
+	kept := keptEnds(p)
 	var list []rhymePair
-	for s, heard := range heardStanzas(p, ends) {
+	for s := range p.Rhymes {
+		heard := &p.Rhymes[s]
 		from := p.Manuscript.Stanzas[s].From
 		letters := heard.Scheme.Letters
 		for k, letter := range letters {
@@ -121,57 +119,29 @@ func owedPairs(p *Pass) []rhymePair {
 			if len(wants) == 0 || wants[0].Line > k || wants[0].Wanted < owed || letters[wants[0].Line] != rhyme.Unrhymed {
 				continue
 			}
-			first, second := from+wants[0].Line, from+k
-			list = append(list, rhymePair{
-				first: first, second: second, a: &ends[first], b: &ends[second],
-				match: rhyme.Compare(&ends[first], &ends[second]), owed: wants[0].Wanted,
-			})
+			pair := pairOf(heard, wants[0].Line, k)
+			pair.first, pair.second, pair.owed = from+pair.first, from+pair.second, wants[0].Wanted
+			list = append(list, pair)
 		}
 	}
 	return list
 }
 
-// heardStanzas hears the form again, to ask it what it wants.
-func heardStanzas(p *Pass, ends []rhyme.End) []rhyme.Stanza {
-	stanzas := make([][]rhyme.End, len(p.Manuscript.Stanzas))
-	for i, s := range p.Manuscript.Stanzas {
-		stanzas[i] = ends[min(s.From, len(ends)):min(s.To, len(ends))]
-	}
-	return rhyme.Hear(stanzas)
-}
-
 // wantedPairs keeps the pairs of a kind that the form itself wants: others may
 // have met by chance.
 func wantedPairs(p *Pass, kind rhyme.Kind) []rhymePair {
-	var list, kept []rhymePair
-	for _, pair := range rhymePairs(p) {
-		if pair.match.Kind == kind {
-			list = append(list, pair)
+	var kept []rhymePair
+	for _, pair := range p.pairs() {
+		if pair.match.Kind != kind {
+			continue
 		}
-	}
-	if len(list) == 0 {
-		return nil
-	}
-	heard := heardStanzas(p, lineEnds(p))
-	for _, pair := range list {
 		s := p.Manuscript.Lines[pair.second].Stanza
 		from := p.Manuscript.Stanzas[s].From
-		for _, m := range heard[s].Wants(pair.second - from) {
+		for _, m := range p.Rhymes[s].Wants(pair.second - from) {
 			if from+m.Line == pair.first && m.Wanted >= owed {
 				kept = append(kept, pair)
 			}
 		}
 	}
 	return kept
-}
-
-func anyUnrhymed(schemes []rhyme.Scheme) bool {
-	for _, s := range schemes {
-		for _, l := range s.Letters {
-			if l == rhyme.Unrhymed {
-				return true
-			}
-		}
-	}
-	return false
 }

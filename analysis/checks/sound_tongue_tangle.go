@@ -35,11 +35,11 @@ What helps: another order. Of three verbs with one beat each, one order is often
 var soundTongueTangle = &Check{
 	Code:     "sound/tongue-tangle",
 	Severity: Hint,
+	Reach:    OneStanza,
 	Doc:      soundTongueTangleDoc,
 	Run: func(p *Pass) {
-		again := refrains(p.Manuscript)
-		for i := range p.Poem.Lines {
-			line := &p.Poem.Lines[i]
+		again := p.again()
+		for i, line := range p.lines() {
 			if again[i] {
 				continue
 			}

@@ -1,9 +1,7 @@
 package checks
 
 import (
-	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -59,11 +57,15 @@ var stanzaUnmatched = &Check{
 	Doc:      stanzaUnmatchedDoc,
 	Run: func(p *Pass) {
 		m := p.Manuscript
-		moves := newMoves(p, m)
+		if len(p.Poem.Lines) < len(m.Lines) {
+			return
+		}
+		all := newMoves(p)
 		best := map[int]missing{} // by stanza
-		for _, run := range alikeRuns(m) {
-			for place := range linesOfStanza(m, run.from) {
-				for _, x := range moves.missing(run, place) {
+		for _, r := range all.rows {
+			together := all.together(r)
+			for place := range r.places {
+				for _, x := range all.missing(r, place, together) {
 					if old, found := best[x.stanza]; !found || x.tells() > old.tells() {
 						best[x.stanza] = x
 					}
@@ -72,14 +74,14 @@ var stanzaUnmatched = &Check{
 		}
 		for s := range m.Stanzas {
 			if x, found := best[s]; found {
-				moves.report(p, &x)
+				all.report(&x)
 			}
 		}
 	},
 }
 
-func (all *moves) report(p *Pass, x *missing) {
-	m := p.Manuscript
+func (all *moves) report(x *missing) {
+	p, m := all.pass, all.pass.Manuscript
 	lineOf := func(stanza int) int { return m.Stanzas[stanza].From + x.place }
 	var related []Related
 	var examples []string
@@ -89,7 +91,7 @@ func (all *moves) report(p *Pass, x *missing) {
 			break
 		}
 		related = append(related, Related{Span: m.Lines[lineOf(s)].Span, Message: "the same place in another verse"})
-		if e := all.example(x.move, lineOf(s)); e != "" && len(examples) < 3 && !slices.Contains(examples, e) {
+		if e := all.example(x, s); e != "" && len(examples) < 3 && !slices.Contains(examples, e) {
 			examples = append(examples, e)
 		}
 	}
@@ -110,6 +112,7 @@ func (all *moves) report(p *Pass, x *missing) {
 // A missing is a move that all stanzas of a series make but one.
 type missing struct {
 	move        move
+	row         row
 	place       int // of the line in its stanza
 	stanza      int // that lacks it
 	holders     []int
@@ -180,18 +183,20 @@ func (v move) says() string {
 	}
 }
 
-// example is what makes a move in a line, where one would quote it.
-func (all *moves) example(v move, line int) string {
-	switch v.kind {
+// example is what makes a missing move in a stanza that has it, where one would
+// quote it.
+func (all *moves) example(x *missing, stanza int) string {
+	m := all.pass.Manuscript
+	switch x.move.kind {
 	case names:
-		for _, t := range all.things[line] {
-			if t.is(v.value) {
+		for _, t := range all.things(x.row, x.place).of[stanza-x.row.from] {
+			if t.is(x.move.value) {
 				return t.text
 			}
 		}
 	case opensPhrase:
-		if words := all.m.Lines[line].Words; len(words) > 1 {
-			return quote(manuscript.Span{Start: words[0].Span.Start, End: words[1].Span.End}.In(all.m.Text))
+		if words := m.Lines[m.Stanzas[stanza].From+x.place].Words; len(words) > 1 {
+			return quote(manuscript.Span{Start: words[0].Span.Start, End: words[1].Span.End}.In(m.Text))
 		}
 	}
 	return ""
@@ -215,15 +220,10 @@ var classes = map[string]string{
 	"vessel":     "a vessel",
 }
 
-// classified is a noun with its classes in its most frequent meanings.
-func (all *moves) classified(w *scansion.Word) namedThing {
-	text := plain(w.Text)
-	t, known := all.nouns[text]
-	if !known {
-		t = recall(all.pass, text, func() namedThing { return classified(text) })
-		all.nouns[text] = t
-	}
-	return t
+// classified is a noun with its classes in its most frequent meanings, from
+// memory.
+func (all *moves) classified(text string) namedThing {
+	return recall(all.pass, text, func() namedThing { return classified(text) })
 }
 
 func classified(text string) namedThing {
@@ -290,84 +290,25 @@ func classOf(s *lexis.Sense) (string, bool) {
 	return "", false
 }
 
-// A stanzaRun is a row of stanzas [from, to) with as many lines each.
-type stanzaRun struct{ from, to int }
-
-func alikeRuns(m *manuscript.Manuscript) []stanzaRun {
-	var runs []stanzaRun
-	for from := 0; from < len(m.Stanzas); {
-		to := from + 1
-		for to < len(m.Stanzas) && to-from < longestRun && linesOfStanza(m, to) == linesOfStanza(m, from) {
-			to++
-		}
-		if to-from > leastHolders && linesOfStanza(m, from) <= longestStanza {
-			runs = append(runs, stanzaRun{from, to})
-		}
-		from = to
-	}
-	return runs
-}
-
-func linesOfStanza(m *manuscript.Manuscript, s int) int { return m.Stanzas[s].To - m.Stanzas[s].From }
-
-// A namedThing is a noun that a line has for itself.
-type namedThing struct {
-	text    string
-	classes []string
-	first   bool // the first class is that of its first meaning
-	sure    bool // what its first meaning is, is known
-}
-
-// moves are those of all lines of a manuscript.
-type moves struct {
-	frames map[placeOfRun]placeFrame
-	pass   *Pass
-	poem   *scansion.Poem
-	m      *manuscript.Manuscript
-	plain  [][]move              // of each line, those that need no dictionary
-	again  []bool                // lines that come again word for word
-	often  map[move]int          // lines that make it
-	things map[int][]namedThing  // of a line, looked up when asked for
-	nouns  map[string]namedThing // by their text, looked up once
-}
-
-func newMoves(p *Pass, m *manuscript.Manuscript) *moves {
-	poem := p.Poem
-	all := &moves{pass: p, poem: poem, m: m, again: refrains(m), often: map[move]int{}, things: map[int][]namedThing{}, nouns: map[string]namedThing{}, frames: map[placeOfRun]placeFrame{}}
-	for i := range m.Lines {
-		var list []move
-		if i < len(poem.Lines) {
-			list = plainMoves(m, i, poem.Lines[i].Words)
-		}
-		all.plain = append(all.plain, list)
-		for _, v := range list {
-			all.often[v]++
-		}
-	}
-	return all
-}
-
 // plainMoves are what a line opens with, ends on and counts.
-func plainMoves(m *manuscript.Manuscript, line int, words []scansion.Word) []move {
+func plainMoves(words []scansion.Word, said *said, ending ending) []move {
 	if len(words) < 2 {
 		return nil
 	}
-	list := []move{{opensWord, plain(words[0].Text)}}
+	list := []move{{opensWord, said.words[0]}}
 	if phrase := opening(words); phrase != "" {
 		list = append(list, move{opensPhrase, phrase})
 	}
-	last := words[len(words)-1]
-	marks := m.Text[last.Span.End:max(last.Span.End, m.Lines[line].Span.End)]
-	switch {
-	case strings.Contains(marks, "!"):
+	switch ending {
+	case calls:
 		list = append(list, move{endsOn, "a call"})
-	case strings.Contains(marks, "?"):
+	case asks:
 		list = append(list, move{endsOn, "a question"})
 	}
 	counting := false
-	for _, w := range words {
-		counting = counting || w.Tag == grammar.Number
-		if v := (move{holds, plain(w.Text)}); !slices.Contains(list, v) {
+	for k := range words {
+		counting = counting || words[k].Tag == grammar.Number
+		if v := (move{holds, said.words[k]}); !slices.Contains(list, v) {
 			list = append(list, v)
 		}
 	}
@@ -396,229 +337,4 @@ func opening(words []scansion.Word) string {
 		return "a cry"
 	}
 	return ""
-}
-
-// small reports whether a line opens with a word that only joins or points: so
-// many lines do that nobody follows it from verse to verse.
-func (all *moves) small(line int) bool {
-	w := &all.poem.Lines[line].Words[0]
-	if w.Tag.IsNoun() || w.Tag.IsVerb() || w.Tag.IsAdjective() {
-		return false
-	}
-	lower := plain(w.Text)
-	for _, tag := range []grammar.Tag{
-		grammar.Conjunction, grammar.Determiner, grammar.Pronoun, grammar.Possessive, grammar.Interjection,
-		grammar.WhPronoun, grammar.WhAdverb, grammar.WhDeterminer, grammar.Modal, grammar.There,
-	} {
-		if w.Tag == tag || grammar.CanBe(lower, tag) {
-			return true
-		}
-	}
-	return false
-}
-
-// chance is how often a line makes a move, by the lines of the manuscript at
-// other places and by what is known of verse.
-func (all *moves) chance(v move, made, of int) float64 {
-	const weight = 8 // lines that general knowledge is worth
-	elsewhere := max(all.often[v]-made, 0)
-	return (float64(elsewhere) + weight*v.chance()) / float64(max(len(all.plain)-of, 0)+weight)
-}
-
-// makes reports whether the line at a place of a stanza makes a move.
-func (all *moves) makes(run stanzaRun, stanza, place int, v move) bool {
-	line := all.m.Stanzas[stanza].From + place
-	if v.kind != names {
-		return slices.Contains(all.plain[line], v)
-	}
-	return slices.ContainsFunc(all.named(run, line), func(t namedThing) bool { return t.is(v.value) })
-}
-
-// named are the things that a line of a run names and no other line at its
-// place: what all of them name is the frame that the list is set in.
-func (all *moves) named(run stanzaRun, line int) []namedThing {
-	list, known := all.things[line]
-	if known || line >= len(all.poem.Lines) {
-		return list
-	}
-	frame := all.frameOf(run, all.m.Lines[line].Place)
-	for k := range all.poem.Lines[line].Words {
-		w := &all.poem.Lines[line].Words[k]
-		if w.Tag.IsNoun() && frame.times[stem(w.Text)] == 1 {
-			list = append(list, all.classified(w))
-		}
-		// A pronoun may stand for anything, unless the frame has one too.
-		if isPronoun(*w) && 2*frame.pronouns <= run.to-run.from {
-			list = append(list, namedThing{text: plain(w.Text)})
-		}
-	}
-	all.things[line] = list
-	return list
-}
-
-// A placeFrame is what the lines at one place of a run share: in how many of
-// them each word stands, by its stem, and how many have a pronoun.
-type placeFrame struct {
-	times    map[string]int
-	pronouns int
-}
-
-// placeOfRun is a place in the stanzas of a run.
-type placeOfRun struct {
-	run   stanzaRun
-	place int
-}
-
-func (all *moves) frameOf(run stanzaRun, place int) placeFrame {
-	key := placeOfRun{run, place}
-	if f, known := all.frames[key]; known {
-		return f
-	}
-	f := placeFrame{times: map[string]int{}}
-	for s := run.from; s < run.to; s++ {
-		seen := map[string]bool{}
-		other := all.m.Stanzas[s].From + place
-		if other < len(all.poem.Lines) && slices.ContainsFunc(all.poem.Lines[other].Words, isPronoun) {
-			f.pronouns++
-		}
-		for _, w := range all.m.Lines[other].Words {
-			if root := stem(w.Text); !seen[root] {
-				seen[root] = true
-				f.times[root]++
-			}
-		}
-	}
-	all.frames[key] = f
-	return f
-}
-
-func isPronoun(w scansion.Word) bool { return w.Tag == grammar.Pronoun }
-
-// missing are the moves at a place which one stanza of a series lacks.
-func (all *moves) missing(run stanzaRun, place int) []missing {
-	var found []missing
-	tried := map[move]bool{}
-	try := func(v move) {
-		if tried[v] {
-			return
-		}
-		tried[v] = true
-		for s := run.from; s < run.to; s++ {
-			// The first stanza sets out and the last comes home: either may
-			// stand by itself.
-			if s == 0 || s == len(all.m.Stanzas)-1 {
-				continue
-			}
-			if x, is := all.lacks(run, place, s, v); is {
-				found = append(found, x)
-			}
-		}
-	}
-	for s := run.from; s < run.to; s++ {
-		line := all.m.Stanzas[s].From + place
-		if all.again[line] {
-			continue // a refrain, which has a check of its own
-		}
-		for _, v := range all.plain[line] {
-			if v.kind != holds && (v.kind != opensWord || !all.small(line)) {
-				try(v)
-			}
-		}
-	}
-	// Looking words up is slow, so it is done only for stanzas that are a
-	// series by what they have in common else.
-	for s := run.from; s+leastHolders < run.to; s++ {
-		if all.series(stanzaRun{s, s + leastHolders + 1}, place, move{kind: names}) < leastSeries*0.8 {
-			continue
-		}
-		for t := s; t <= s+leastHolders; t++ {
-			for _, named := range all.named(run, all.m.Stanzas[t].From+place) {
-				for _, c := range named.classes {
-					try(move{names, c})
-				}
-			}
-		}
-	}
-	slices.SortStableFunc(found, func(a, b missing) int { return cmp.Compare(b.evidence(), a.evidence()) })
-	return found
-}
-
-// lacks reports whether a stanza lacks a move that those round it make.
-func (all *moves) lacks(run stanzaRun, place, s int, v move) (missing, bool) {
-	if all.makes(run, s, place, v) {
-		return missing{}, false
-	}
-	from, to := s, s+1
-	for from > run.from && all.makes(run, from-1, place, v) {
-		from--
-	}
-	for to < run.to && all.makes(run, to, place, v) {
-		to++
-	}
-	x := missing{move: v, place: place, stanza: s}
-	for h := from; h < to; h++ {
-		if h != s {
-			x.holders = append(x.holders, h)
-		}
-	}
-	// Three openings alike are as often luck, and so are four phrases.
-	if v.kind != names && len(x.holders) == leastHolders || v.kind == opensPhrase && len(x.holders) == leastHolders+1 {
-		return missing{}, false
-	}
-	// A thing of which not all is known may be of the class after all.
-	strange := func(t namedThing) bool {
-		return !t.sure || recall(all.pass, t.text+"\x00"+v.value, func() bool { return t.mayBe(v.value) })
-	}
-	if len(x.holders) < leastHolders || v.kind == names && slices.ContainsFunc(all.named(run, all.m.Stanzas[s].From+place), strange) {
-		return missing{}, false
-	}
-	if v.kind == names && !all.called(run, &x) {
-		return missing{}, false
-	}
-	// A list may open otherwise ("First came … Next came"), and what opens its
-	// last line may close it ("Last came").
-	if from == s || to == s+1 && (v.kind == opensWord || v.kind == opensPhrase) {
-		return missing{}, false
-	}
-	x.gap = float64(len(x.holders)) * -math.Log(all.chance(v, len(x.holders), to-from))
-	x.series = all.series(stanzaRun{from, to}, place, v)
-	return x, x.gap >= leastGap && x.series >= leastSeries
-}
-
-// called reports whether most of the holders name their class by the first
-// meaning of a word: a chest is a place too, but seldom.
-func (all *moves) called(run stanzaRun, x *missing) bool {
-	n := 0
-	for _, s := range x.holders {
-		things := all.named(run, all.m.Stanzas[s].From+x.place)
-		if slices.ContainsFunc(things, func(t namedThing) bool { return t.isFirst(x.move.value) }) {
-			n++
-		}
-	}
-	return 4*n >= 3*len(x.holders)
-}
-
-// series is the evidence that stanzas belong together, from the moves that all
-// of them make, the one in question left out. At one place only the strongest
-// counts, since the others follow from it.
-func (all *moves) series(run stanzaRun, place int, except move) float64 {
-	sum := 0.0
-	n := run.to - run.from
-	for k := range linesOfStanza(all.m, run.from) {
-		strongest := 0.0
-		for _, v := range all.plain[all.m.Stanzas[run.from].From+k] {
-			if k == place && v.kind == except.kind {
-				continue
-			}
-			shared := true
-			for s := run.from + 1; s < run.to && shared; s++ {
-				shared = all.makes(run, s, k, v)
-			}
-			if shared {
-				strongest = max(strongest, float64(n)*-math.Log(all.chance(v, n, n)))
-			}
-		}
-		sum += strongest
-	}
-	return sum
 }

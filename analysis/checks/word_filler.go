@@ -35,17 +35,18 @@ same time, and only one of them shows a puddle.
 var wordFiller = &Check{
 	Code:     "word/filler",
 	Severity: Warning,
+	Reach:    OneStanza,
 	Doc:      wordFillerDoc,
 	Run: func(p *Pass) {
-		for _, ps := range p.passages() {
-			for _, f := range fillers(&ps) {
-				f.Confidence = f.weigh(&ps)
+		for ps := range p.passages() {
+			for _, f := range fillers(ps) {
+				f.Confidence = f.weigh(ps)
 				p.Report(Finding{
 					Span:       ps.span(f.from, f.to),
 					Line:       ps.at(f.from).line,
 					Message:    f.message,
 					Confidence: f.Confidence,
-					Fixes:      p.without(&ps, f.from, f.to),
+					Fixes:      p.without(ps, f.from, f.to),
 				})
 			}
 		}

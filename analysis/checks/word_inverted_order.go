@@ -33,16 +33,17 @@ line then.
 var wordInvertedOrder = &Check{
 	Code:     "word/inverted-order",
 	Severity: Warning,
+	Reach:    OneStanza,
 	Doc:      wordInvertedOrderDoc,
 	Run: func(p *Pass) {
-		for _, ps := range p.passages() {
+		for ps := range p.passages() {
 			for i := range ps.tokens {
 				t := ps.at(i)
 				if !t.last || t.raised() || t.refrain {
 					continue
 				}
 				for _, rule := range []inversionRule{adjectiveAfterNoun, objectFirst, verbLast, participleLast, objectBeforeInfinitive, complementFirst} {
-					if from, confidence, message := rule(&ps, i); confidence > 0 {
+					if from, confidence, message := rule(ps, i); confidence > 0 {
 						p.Report(Finding{Span: ps.span(from, i), Line: t.line, Message: message, Confidence: confidence})
 						break
 					}

@@ -29,11 +29,12 @@ What helps: the verb in its own past, _danced_, and one light word elsewhere.
 var wordPaddingDo = &Check{
 	Code:     "word/padding-do",
 	Severity: Warning,
+	Reach:    OneStanza,
 	Doc:      wordPaddingDoDoc,
 	Run: func(p *Pass) {
-		for _, ps := range p.passages() {
+		for ps := range p.passages() {
 			for i := range ps.tokens {
-				verb, confidence := paddingDo(&ps, i)
+				verb, confidence := paddingDo(ps, i)
 				if confidence == 0 {
 					continue
 				}
@@ -43,7 +44,7 @@ var wordPaddingDo = &Check{
 					Line:       do.line,
 					Message:    fmt.Sprintf("%s only makes room before %s; the ear of today hears a patch where nothing is being insisted on.", quote(capital(do.lower)), quote(ps.at(verb).Text)),
 					Confidence: confidence,
-					Fixes:      p.plainVerb(&ps, i, verb),
+					Fixes:      p.plainVerb(ps, i, verb),
 				})
 			}
 		}

@@ -35,14 +35,15 @@ What helps: what is it like? A nice bed may be one of reeds; a big noise may be 
 var wordWeak = &Check{
 	Code:     "word/weak",
 	Severity: Information,
+	Reach:    OneStanza,
 	Doc:      wordWeakDoc,
 	Run: func(p *Pass) {
 		more := class("")
 		for _, w := range p.House.Weak {
 			more[plain(w)] = true
 		}
-		for _, ps := range p.passages() {
-			found := weakWords(&ps, more)
+		for ps := range p.passages() {
+			found := weakWords(ps, more)
 			severity := Hint
 			if len(found) >= crowdOfWeak {
 				severity = Information

@@ -6,44 +6,71 @@ package memo
 import "sync"
 
 // A Memo keeps values by key for two generations: what neither this one nor the
-// one before has asked for is forgotten, so that it never holds much more than
-// one text needs. Many goroutines may use it. The zero Memo is ready.
+// one before has asked for is forgotten in time, so that it never holds much
+// more than twice what one text needs. Many goroutines may use it. The zero
+// Memo is ready.
 type Memo[V any] struct {
-	mu         sync.Mutex
-	young, old map[string]V
+	mu    sync.Mutex
+	slots map[string]*slot[V]
+	now   uint64 // the generation
+	used  int    // slots that it has asked for
 }
+
+type slot[V any] struct {
+	value V
+	asked uint64 // the last generation that asked for it
+}
+
+// spare is how many values are kept beyond what the rule asks for: below it
+// sweeping costs more than it frees.
+const spare = 64
 
 // Age begins a new generation.
 func (m *Memo[V]) Age() {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	m.young, m.old = make(map[string]V, len(m.young)), m.young
+	if len(m.slots) > 2*m.used+spare {
+		for key, s := range m.slots {
+			if s.asked < m.now {
+				delete(m.slots, key)
+			}
+		}
+	}
+	m.now++
+	m.used = 0
 }
 
 // Get is the value of a key, from memory or made anew. It is not locked while
 // it makes one: two goroutines may make the same value, and either's is kept.
-func (m *Memo[V]) Get(key string, create func() V) V {
-	m.mu.Lock()
-	v, ok := m.young[key]
-	if !ok {
-		if v, ok = m.old[key]; ok {
-			m.put(key, v)
-		}
-	}
-	m.mu.Unlock()
-	if ok {
+// The key may be changed afterwards.
+func (m *Memo[V]) Get(key []byte, create func() V) V {
+	if v, ok := m.recall(key); ok {
 		return v
 	}
-	v = create()
+	v := create()
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	m.put(key, v)
+	if m.slots == nil {
+		m.slots = map[string]*slot[V]{}
+	}
+	if s, ok := m.slots[string(key)]; ok {
+		return s.value
+	}
+	m.slots[string(key)] = &slot[V]{v, m.now}
+	m.used++
 	return v
 }
 
-func (m *Memo[V]) put(key string, v V) {
-	if m.young == nil {
-		m.young = map[string]V{}
+func (m *Memo[V]) recall(key []byte) (v V, ok bool) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	s, ok := m.slots[string(key)]
+	if !ok {
+		return v, false
 	}
-	m.young[key] = v
+	if s.asked < m.now {
+		s.asked = m.now
+		m.used++
+	}
+	return s.value, true
 }

@@ -245,9 +245,20 @@ func logAdd(a, b float64) float64 {
 	return a + math.Log1p(math.Exp(b-a))
 }
 
+// Ends are the ends of one stanza's lines, compared with each other. They never
+// change once made, so one value may serve many versions of a poem.
+type Ends struct {
+	list  []End
+	heard table
+}
+
+// Listen compares the ends of a stanza's lines.
+func Listen(ends []End) *Ends { return &Ends{list: ends, heard: evidence(ends)} }
+
 // A Stanza is what is heard in the ends of one stanza's lines.
 type Stanza struct {
 	Scheme Scheme
+	ends   []End
 	class  []int
 	heard  table
 	form   *form
@@ -270,19 +281,23 @@ type Mate struct {
 // repeat their form, so the others say what a place in the stanza wants; and
 // the units that a poem is made of say what its single stanzas are likely to
 // be.
-func Hear(stanzas [][]End) []Stanza {
+func Hear(stanzas []*Ends) []Stanza {
 	heard := make([]table, len(stanzas))
 	for i, ends := range stanzas {
-		heard[i] = evidence(ends)
+		heard[i] = ends.heard
 	}
 	out := wants(heard)
 	for i := range out {
 		s := &out[i]
+		s.ends = stanzas[i].list
 		s.class = classes(posterior(s.heard, s.wanted(lattice(s.heard, s.form.weights, nil))))
 		s.Scheme = Scheme{Letters: letters(s.class)}
 	}
 	return out
 }
+
+// End is the end of a line of the stanza, counted from 0.
+func (s *Stanza) End(line int) *End { return &s.ends[line] }
 
 // wanted joins what the stanza's own units make likely with what the other
 // stanzas have.
@@ -337,16 +352,6 @@ func (s *Stanza) Wants(line int) []Mate {
 	}
 	slices.SortStableFunc(list, func(a, b Mate) int { return cmp.Compare(b.Wanted, a.Wanted) })
 	return list
-}
-
-// Schemes hears the rhyme scheme of every stanza of a poem.
-func Schemes(stanzas [][]End) []Scheme {
-	heard := Hear(stanzas)
-	out := make([]Scheme, len(heard))
-	for i := range heard {
-		out[i] = heard[i].Scheme
-	}
-	return out
 }
 
 // Counts of what was never seen. A poem may use its units in its own measure

@@ -1,6 +1,8 @@
 package scansion
 
 import (
+	"sync/atomic"
+
 	"dandle/analysis/manuscript"
 	"dandle/analysis/memo"
 	"dandle/analysis/scansion/ear"
@@ -17,6 +19,7 @@ type Memo struct {
 	reader *phonetics.Reader
 	lines  memo.Memo[*heard]
 	tagged memo.Memo[[]grammar.Tag] // by the passage's tokens
+	count  atomic.Uint64            // of lines that were heard
 }
 
 // NewMemo makes an empty memo for a reader.
@@ -31,7 +34,9 @@ func (m *Memo) age() {
 // line is what is heard in a line, from memory where it was heard before.
 func (m *Memo) line(words []manuscript.Word, tags []grammar.Tag) *heard {
 	return m.lines.Get(lineKey(words, tags), func() *heard {
-		return hear(lineWords(words, tags, m.reader))
+		h := hear(lineWords(words, tags, m.reader))
+		h.sound = Sound(m.count.Add(1))
+		return h
 	})
 }
 
@@ -41,7 +46,7 @@ func (m *Memo) tags(tokens []grammar.Token) []grammar.Tag {
 }
 
 // passageKey is all that a passage's parts of speech depend on.
-func passageKey(tokens []grammar.Token) string {
+func passageKey(tokens []grammar.Token) []byte {
 	size := 0
 	for i := range tokens {
 		size += len(tokens[i].Text) + len(tokens[i].After) + 2
@@ -53,7 +58,7 @@ func passageKey(tokens []grammar.Token) string {
 		b = append(b, tokens[i].After...)
 		b = append(b, 0)
 	}
-	return string(b)
+	return b
 }
 
 // words joins the words of a line with what was heard in them.
@@ -66,7 +71,7 @@ func (m *Memo) words(words []manuscript.Word, tags []grammar.Tag, h *heard) []Wo
 }
 
 // lineKey is all that a line's sound depends on.
-func lineKey(words []manuscript.Word, tags []grammar.Tag) string {
+func lineKey(words []manuscript.Word, tags []grammar.Tag) []byte {
 	size := 0
 	for i := range words {
 		size += len(words[i].Text) + 3
@@ -83,7 +88,7 @@ func lineKey(words []manuscript.Word, tags []grammar.Tag) string {
 		b = append(b, w.Text...)
 		b = append(b, 0, flags, byte(tags[i]))
 	}
-	return string(b)
+	return b
 }
 
 // A reading is asked for under a foot with a number of beats.

@@ -13,6 +13,7 @@ import (
 // meter. It depends on the line's words alone, so it can be kept while the
 // rest of the manuscript changes.
 type heard struct {
+	sound  Sound // of its memo's own
 	line   ear.Line
 	scores *ear.Scores
 	ways   [][]phonetics.Pronunciation // of each word

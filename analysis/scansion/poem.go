@@ -184,6 +184,7 @@ func (l *Line) setReading(h *heard, foot ear.Foot, beats int) {
 	if !a.ok {
 		return
 	}
+	l.read = ask{foot, beats}
 	l.Variations = a.variations
 	l.Reading = Reading{Ways: a.Ways, Score: float64(a.Score), Feet: a.feet, Syllables: make([]Syllable, len(a.syllables))}
 	copy(l.Reading.Syllables, a.syllables)

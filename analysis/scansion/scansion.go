@@ -108,6 +108,7 @@ type Line struct {
 
 	standard *standard // nil in a part that keeps no meter
 	heard    *heard
+	read     ask // what the reading was asked for
 }
 
 // A Variation is a licensed departure, under the name the trade gives it.

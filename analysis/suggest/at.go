@@ -149,13 +149,13 @@ func (p *Place) mates(line int) []mate {
 func (p *Place) hear(stanza int) ([]rhyme.Stanza, int) {
 	from := max(0, stanza-nearStanzas)
 	to := min(len(p.Manuscript.Stanzas), stanza+nearStanzas+1)
-	ends := make([][]rhyme.End, 0, to-from)
+	ends := make([]*rhyme.Ends, 0, to-from)
 	for _, s := range p.Manuscript.Stanzas[from:to] {
 		var list []rhyme.End
 		for i := s.From; i < s.To; i++ {
 			list = append(list, rhyme.NewEnd(tailWords(&p.Poem.Lines[i]), rhyme.Unheard))
 		}
-		ends = append(ends, list)
+		ends = append(ends, rhyme.Listen(list))
 	}
 	return rhyme.Hear(ends), stanza - from
 }

@@ -1,0 +1,137 @@
+package checks
+
+import (
+	"encoding/binary"
+	"math"
+	"strings"
+
+	"dandle/analysis/manuscript"
+)
+
+// stanzaNotes are what the checks of one stanza found in a stanza. Their places
+// count from where the stanza starts, their lines from the stanza's first.
+type stanzaNotes struct {
+	found []Finding
+	// tried is set where a change of a line was tried: then they depend on all
+	// that the poem's meter rests on.
+	tried bool
+}
+
+// nearby are the findings of checks that hear one stanza at a time, from memory
+// for stanzas that have not changed.
+func (p *Pass) nearby(near []*Check) []Finding {
+	var found []Finding
+	var key []byte
+	for _, c := range near {
+		key = append(append(key, c.Code...), 0)
+	}
+	key = binary.LittleEndian.AppendUint64(key, math.Float64bits(p.Threshold))
+	start := len(key)
+	for s, stanza := range p.Manuscript.Stanzas {
+		if stanza.From == stanza.To {
+			continue
+		}
+		hear := func() *stanzaNotes { return p.notesIn(stanza, near) }
+		key = p.appendStanza(key[:start], s)
+		kept := p.Memory.stanzas.Get(key, hear)
+		if kept.tried {
+			key = p.appendStandard(key, stanza)
+			kept = p.Memory.stanzas.Get(key, hear)
+		}
+		from := p.Manuscript.Lines[stanza.From].Span.Start
+		for i := range kept.found {
+			found = append(found, kept.found[i].moved(from, stanza.From))
+		}
+	}
+	return found
+}
+
+// notesIn lets checks listen to one stanza.
+func (p *Pass) notesIn(stanza manuscript.Stanza, near []*Check) *stanzaNotes {
+	kept := &stanzaNotes{}
+	for _, c := range near {
+		kept.found = append(kept.found, p.hear(c, stanza, func() { kept.tried = true })...)
+	}
+	from := p.Manuscript.Lines[stanza.From].Span.Start
+	for i := range kept.found {
+		kept.found[i] = kept.found[i].moved(-from, -stanza.From)
+		for _, fix := range kept.found[i].Fixes {
+			for k := range fix.Edits {
+				fix.Edits[k].Text = strings.Clone(fix.Edits[k].Text) // lest it hold on to the whole text
+			}
+		}
+	}
+	return kept
+}
+
+// moved is the same finding so many bytes and lines further on.
+func (f Finding) moved(bytes, lines int) Finding {
+	move := func(s manuscript.Span) manuscript.Span {
+		return manuscript.Span{Start: s.Start + bytes, End: s.End + bytes}
+	}
+	f.Span = move(f.Span)
+	f.Line += lines
+	if f.Fixes != nil {
+		fixes := make([]Fix, len(f.Fixes))
+		for i, fix := range f.Fixes {
+			fixes[i] = Fix{Title: fix.Title, Edits: make([]Edit, len(fix.Edits))}
+			for k, e := range fix.Edits {
+				fixes[i].Edits[k] = Edit{Span: move(e.Span), Text: e.Text}
+			}
+		}
+		f.Fixes = fixes
+	}
+	if f.Related != nil {
+		related := make([]Related, len(f.Related))
+		for i, r := range f.Related {
+			related[i] = Related{Span: move(r.Span), Message: r.Message}
+		}
+		f.Related = related
+	}
+	return f
+}
+
+// appendStanza appends to a key all that a check of one stanza may look at: the
+// text to the end of the file's line and as far as a mark may reach, its words
+// with their places, what is heard in its lines, and what refrains hold of it.
+func (p *Pass) appendStanza(b []byte, s int) []byte {
+	m := p.Manuscript
+	stanza := m.Stanzas[s]
+	first, last := &m.Lines[stanza.From], &m.Lines[stanza.To-1]
+	end := max(m.FileLineSpan(last.Number-1).End, last.Span.End+longestMark)
+	b = append(b, m.Text[first.Span.Start:min(end, len(m.Text))]...)
+	b = append(b, 0, truth(s == 0))
+	again, held := p.again(), p.held()
+	at := first.Span.Start
+	for i := stanza.From; i < stanza.To; i++ {
+		b = append(b, truth(again[i]))
+		b = binary.AppendUvarint(b, uint64(held[i].before))
+		b = binary.AppendUvarint(b, uint64(held[i].after))
+		for _, w := range m.Lines[i].Words {
+			b = binary.AppendVarint(b, int64(w.Span.Start-at))
+			b = binary.AppendVarint(b, int64(w.Span.Len()))
+			b = append(b, truth(w.Quoted))
+			at = w.Span.End
+		}
+		if i < len(p.Poem.Lines) {
+			b = p.Poem.Lines[i].AppendKey(b)
+		}
+	}
+	return b
+}
+
+// appendStandard appends to a key what a change of a stanza's lines is held to.
+func (p *Pass) appendStandard(b []byte, stanza manuscript.Stanza) []byte {
+	b = append(b, truth(p.curly()))
+	for i := stanza.From; i < min(stanza.To, len(p.Poem.Lines)); i++ {
+		b = p.Poem.Lines[i].AppendStandard(b)
+	}
+	return b
+}
+
+func truth(is bool) byte {
+	if is {
+		return 1
+	}
+	return 0
+}
