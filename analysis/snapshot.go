@@ -46,8 +46,15 @@ func newMemory(m *manuscript.Manuscript, options Options) *memory {
 }
 
 // New reads a text.
-func New(text string, options Options) *Snapshot {
-	m := manuscript.Parse(text)
+func New(text string, options Options) *Snapshot { return first(manuscript.Parse(text), options) }
+
+// NewExtract reads a text that was taken out of a file of another kind, whose
+// lines begin at the given offsets.
+func NewExtract(text string, lines []int, options Options) *Snapshot {
+	return first(manuscript.ParseExtract(text, lines), options)
+}
+
+func first(m *manuscript.Manuscript, options Options) *Snapshot {
 	return newSnapshot(m, options, newMemory(m, options))
 }
 

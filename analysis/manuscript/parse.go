@@ -22,6 +22,18 @@ func Parse(text string) *Manuscript {
 	return p.m
 }
 
+// ParseExtract reads a text that was taken out of a file of another kind. Lines
+// are the offsets in it where the lines of that file begin, in order, the first
+// 0: by them its lines are counted.
+func ParseExtract(text string, lines []int) *Manuscript {
+	m := Parse(text)
+	m.LineStarts = lines
+	for i := range m.Lines {
+		m.Lines[i].Number = m.FileLine(m.Lines[i].Span.Start) + 1
+	}
+	return m
+}
+
 // A parser walks the lines of the file once. Lines that may be verse are held
 // back as a block until the block ends, since only a whole block can be told
 // from a paragraph of prose.

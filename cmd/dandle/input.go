@@ -13,6 +13,7 @@ import (
 	"unicode/utf8"
 
 	"dandle/analysis"
+	"dandle/analysis/docx"
 	"dandle/analysis/manuscript"
 )
 
@@ -27,6 +28,7 @@ const (
 type reading struct {
 	name     string
 	snapshot *analysis.Snapshot
+	document *docx.Document // the word-processor file that it is; nil for text
 }
 
 // readManuscripts reads the named files beside each other, calls prepare on each where it
@@ -107,7 +109,7 @@ func culprit() string {
 
 // read reads and analyses one file.
 func (s *session) read(name string, houses *houses) (reading, error) {
-	text, err := s.readText(name)
+	data, err := s.readBytes(name)
 	if err != nil {
 		return reading{}, err
 	}
@@ -115,27 +117,47 @@ func (s *session) read(name string, houses *houses) (reading, error) {
 	if err != nil {
 		return reading{}, err
 	}
-	return reading{name, analysis.New(text, analysis.Options{House: house})}, nil
+	options := analysis.Options{House: house}
+	if docx.Is(data) {
+		d, err := docx.Read(data)
+		if err != nil {
+			return reading{}, fmt.Errorf("%s: %w", name, err)
+		}
+		return reading{name, analysis.NewExtract(d.Text, d.Lines, options), d}, nil
+	}
+	text, err := plainText(name, data)
+	if err != nil {
+		return reading{}, err
+	}
+	return reading{name: name, snapshot: analysis.New(text, options)}, nil
 }
 
-// readText is the text of a file. The error is one line that names the file,
-// the place in it, the reason, and what to do.
-func (s *session) readText(name string) (string, error) {
+// readBytes is what a file holds. The error is one line that names the file,
+// the reason, and what to do.
+func (s *session) readBytes(name string) ([]byte, error) {
 	in := s.in
 	if name != standardInput {
 		f, err := os.Open(name)
 		if err != nil {
-			return "", fileError(name, err)
+			return nil, fileError(name, err)
 		}
 		defer f.Close()
 		in = f
 	}
 	data, err := io.ReadAll(io.LimitReader(in, maxSize+1))
 	if err != nil {
-		return "", fileError(name, err)
+		return nil, fileError(name, err)
 	}
 	if len(data) > maxSize {
-		return "", fmt.Errorf("%s: longer than %d MiB; is it a manuscript?", name, maxSize>>20)
+		return nil, fmt.Errorf("%s: longer than %d MiB; is it a manuscript?", name, maxSize>>20)
+	}
+	return data, nil
+}
+
+// plainText is data as text, or what is the matter with it and where.
+func plainText(name string, data []byte) (string, error) {
+	if err := docx.Foreign(data); err != nil {
+		return "", fmt.Errorf("%s: %w", name, err)
 	}
 	text := string(data)
 	if line, column, valid := firstBadByte(text); !valid {
@@ -153,6 +175,11 @@ const maxAmiss = 10
 func amiss(r reading) []string {
 	m := r.snapshot.Manuscript()
 	var lines []string
+	if r.document != nil {
+		for _, n := range r.document.Notices[:min(len(r.document.Notices), maxAmiss)] {
+			lines = append(lines, fmt.Sprintf("%s:%d: %s", printable(r.name), n.Line, n.Message))
+		}
+	}
 	for _, p := range m.Problems[:min(len(m.Problems), maxAmiss)] {
 		line, column := place(m, p.Span.Start)
 		lines = append(lines, fmt.Sprintf("%s:%d:%d: %s", printable(r.name), line, column, printable(oneLine(p.Message))))
@@ -201,12 +228,22 @@ func firstBadByte(text string) (line, column int, valid bool) {
 // Unicode code points, both from 1. A byte order mark takes up no column.
 func place(m *manuscript.Manuscript, offset int) (line, column int) {
 	at := m.FileLine(offset)
-	start := m.LineStarts[at]
+	start := rowOf(m, offset).Start
 	column = utf8.RuneCountInString(m.Text[start:offset]) + 1
 	if at == 0 && offset > start && len(m.Text) >= len(bom) && m.Text[:len(bom)] == bom {
 		column--
 	}
 	return at + 1, column
+}
+
+// rowOf is the line of the text that an offset stands in, without its line
+// break. The text of a document may have more lines than the document.
+func rowOf(m *manuscript.Manuscript, offset int) manuscript.Span {
+	row := manuscript.Span{Start: strings.LastIndexAny(m.Text[:offset], "\r\n") + 1, End: len(m.Text)}
+	if n := strings.IndexAny(m.Text[offset:], "\r\n"); n >= 0 {
+		row.End = offset + n
+	}
+	return row
 }
 
 const bom = "\ufeff"

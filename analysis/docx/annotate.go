@@ -1,0 +1,329 @@
+package docx
+
+import (
+	"bytes"
+	"cmp"
+	"encoding/xml"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"dandle/analysis/manuscript"
+)
+
+// A Comment is a note in the margin.
+type Comment struct {
+	Span       manuscript.Span // the words it is about, in the document's Text
+	Paragraphs []string
+}
+
+// Annotate is a copy of the document with comments at the words that they are
+// about. Nothing else in it changes: every other part is the same byte for byte,
+// and the part with the text keeps all that it had. A comment about words that
+// are not in the document, such as its front matter, stands at the nearest.
+func (d *Document) Annotate(comments []Comment) ([]byte, error) {
+	if len(comments) == 0 || len(d.stretches) == 0 {
+		return d.Bytes()
+	}
+	existing, err := d.commentsPart()
+	if err != nil {
+		return nil, err
+	}
+	a := annotator{doc: d, first: existing.next, cuts: map[int][]cut{}}
+	for i, c := range comments {
+		a.anchor(i, c.Span)
+	}
+	source, err := splice(d.source, a.edits())
+	if err != nil {
+		return nil, err
+	}
+	changed := map[string][]byte{d.main: source}
+	if changed[existing.name], err = existing.with(comments, d.namespace); err != nil {
+		return nil, err
+	}
+	if existing.data == nil {
+		if err := d.register(changed, existing.name); err != nil {
+			return nil, err
+		}
+	}
+	return d.archive.with(changed)
+}
+
+// Bytes is the document as a file.
+func (d *Document) Bytes() ([]byte, error) { return d.archive.with(nil) }
+
+// A cut is where a comment begins or ends in a piece.
+type cut struct {
+	at     int // in the piece's text
+	begins bool
+	id     int
+}
+
+// An annotator gathers what is to be put into the part with the text.
+type annotator struct {
+	doc   *Document
+	first int           // the number of the first new comment
+	cuts  map[int][]cut // by piece
+}
+
+// anchor marks the words of a span as those of comment i.
+func (a *annotator) anchor(i int, span manuscript.Span) {
+	d := a.doc
+	from, to := d.overlapping(span)
+	if from == to { // no word of it is in the document: take the nearest
+		from = min(from, len(d.stretches)-1)
+		to = from + 1
+		span = d.stretches[from].Span
+	}
+	begin, end := d.stretches[from], d.stretches[to-1]
+	start := begin.at + max(0, span.Start-begin.Start)
+	stop := end.at + min(end.Len(), span.End-end.Start)
+	a.cuts[begin.piece] = append(a.cuts[begin.piece], cut{start, true, a.first + i})
+	a.cuts[end.piece] = append(a.cuts[end.piece], cut{stop, false, a.first + i})
+}
+
+// An edit puts text in the place of some bytes.
+type edit struct {
+	from, to int
+	text     string
+}
+
+// edits are the changes of the part with the text, in order.
+func (a *annotator) edits() []edit {
+	var list []edit
+	for number, cuts := range a.cuts {
+		p := a.doc.pieces[number]
+		r := a.doc.runs[p.run]
+		// What ends stands before what begins in the same place.
+		slices.SortFunc(cuts, func(x, y cut) int {
+			return cmp.Or(cmp.Compare(x.at, y.at), cmp.Compare(order(x), order(y)), cmp.Compare(x.id, y.id))
+		})
+		var before, after, inside []cut
+		for _, c := range cuts {
+			switch {
+			case c.at == 0 && p.opens:
+				before = append(before, c)
+			case c.at == len(p.text) && p.closes:
+				after = append(after, c)
+			default:
+				inside = append(inside, c)
+			}
+		}
+		list = append(list, marksAt(r.from, r.prefix, before), marksAt(r.to, r.prefix, after))
+		if len(inside) > 0 {
+			list = append(list, edit{p.from, p.to, parted(p, r, inside)})
+		}
+	}
+	slices.SortStableFunc(list, func(x, y edit) int { return cmp.Or(cmp.Compare(x.from, y.from), cmp.Compare(x.to, y.to)) })
+	return list
+}
+
+func order(c cut) int {
+	if c.begins {
+		return 1
+	}
+	return 0
+}
+
+func marksAt(at int, prefix string, cuts []cut) edit {
+	var b strings.Builder
+	for _, c := range cuts {
+		c.mark(&b, prefix)
+	}
+	return edit{at, at, b.String()}
+}
+
+// mark writes the element that begins a comment's words, or ends them and
+// refers to it (ECMA-376 part 1, 17.13.4).
+func (c cut) mark(b *strings.Builder, prefix string) {
+	if c.begins {
+		fmt.Fprintf(b, `<%scommentRangeStart %sid="%d"/>`, prefix, prefix, c.id)
+		return
+	}
+	fmt.Fprintf(b, `<%[1]scommentRangeEnd %[1]sid="%[2]d"/><%[1]sr><%[1]scommentReference %[1]sid="%[2]d"/></%[1]sr>`, prefix, c.id)
+}
+
+// parted is a w:t with its run closed and opened anew at every cut.
+func parted(p piece, r run, cuts []cut) string {
+	var b strings.Builder
+	done := 0
+	text := func(to int) {
+		if to > done {
+			fmt.Fprintf(&b, `<%[1]st xml:space="preserve">%[2]s</%[1]st>`, r.prefix, escaped(p.text[done:to]))
+			done = to
+		}
+	}
+	for i := 0; i < len(cuts); {
+		text(cuts[i].at)
+		fmt.Fprintf(&b, "</%sr>", r.prefix)
+		for at := cuts[i].at; i < len(cuts) && cuts[i].at == at; i++ {
+			cuts[i].mark(&b, r.prefix)
+		}
+		fmt.Fprintf(&b, "<%sr>%s", r.prefix, r.properties)
+	}
+	text(len(p.text))
+	return b.String()
+}
+
+var xmlText = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;")
+
+// escaped is text as XML may hold it (XML 1.0, 2.2).
+func escaped(text string) string {
+	return xmlText.Replace(strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || r == 0xfffe || r == 0xffff {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(text, "\ufffd")))
+}
+
+// splice makes edits in order; none may overlap.
+func splice(source []byte, edits []edit) ([]byte, error) {
+	var b bytes.Buffer
+	at := 0
+	for _, e := range edits {
+		if e.from < at || e.to < e.from || e.to > len(source) {
+			return nil, errDamaged
+		}
+		b.Write(source[at:e.from])
+		b.WriteString(e.text)
+		at = e.to
+	}
+	b.Write(source[at:])
+	return b.Bytes(), nil
+}
+
+// A commentsPart is the part with the comments, as it was.
+type commentsPart struct {
+	name string
+	data []byte // nil where the document has none
+	next int    // the first free number
+}
+
+func (d *Document) commentsPart() (commentsPart, error) {
+	name, err := d.archive.related(d.main, "comments")
+	if err != nil {
+		return commentsPart{}, err
+	}
+	if name == "" {
+		return commentsPart{name: sibling(d.main, "comments.xml")}, nil
+	}
+	part := commentsPart{name: name}
+	if part.data, err = d.archive.part(name); err != nil {
+		return part, err
+	}
+	decoder := xml.NewDecoder(bytes.NewReader(part.data))
+	for {
+		token, err := decoder.RawToken()
+		if err != nil {
+			return part, nil // it was read whole before
+		}
+		if t, ok := token.(xml.StartElement); ok && t.Name.Local == "comment" {
+			if id, err := strconv.Atoi(attribute(t, "id")); err == nil && id >= part.next && id < 1<<30 {
+				part.next = id + 1
+			}
+		}
+	}
+}
+
+func sibling(part, name string) string { return part[:strings.LastIndexByte(part, '/')+1] + name }
+
+// with is the part with more comments in it.
+func (p commentsPart) with(comments []Comment, namespace string) ([]byte, error) {
+	if p.data == nil {
+		var b bytes.Buffer
+		fmt.Fprintf(&b, "%s<w:comments xmlns:w=\"%s\">", xml.Header, namespace)
+		writeComments(&b, "w:", p.next, comments)
+		b.WriteString("</w:comments>")
+		return b.Bytes(), nil
+	}
+	// The last tag is that of the root: "</w:comments>", or "<w:comments/>".
+	end := bytes.LastIndexByte(p.data, '<')
+	if end < 0 {
+		return nil, errDamaged
+	}
+	name := strings.TrimLeft(string(p.data[end:]), "</")
+	if i := strings.IndexAny(name, " \t\r\n/>"); i >= 0 {
+		name = name[:i]
+	}
+	prefix, _, found := strings.Cut(name, ":")
+	if prefix += ":"; !found {
+		prefix = ""
+	}
+	var b bytes.Buffer
+	if bytes.HasPrefix(p.data[end:], []byte("</")) {
+		b.Write(p.data[:end])
+	} else {
+		slash := bytes.LastIndexByte(p.data, '/')
+		b.Write(p.data[:max(slash, end)])
+		b.WriteByte('>')
+	}
+	writeComments(&b, prefix, p.next, comments)
+	fmt.Fprintf(&b, "</%s>", name)
+	return b.Bytes(), nil
+}
+
+func writeComments(b *bytes.Buffer, prefix string, number int, comments []Comment) {
+	for i, c := range comments {
+		fmt.Fprintf(b, `<%[1]scomment %[1]sid="%[2]d" %[1]sauthor="%[3]s" %[1]sinitials="d">`, prefix, number+i, Author)
+		for _, text := range c.Paragraphs {
+			fmt.Fprintf(b, `<%[1]sp><%[1]sr><%[1]st xml:space="preserve">%[2]s</%[1]st></%[1]sr></%[1]sp>`, prefix, escaped(text))
+		}
+		fmt.Fprintf(b, "</%scomment>", prefix)
+	}
+}
+
+// register makes a new part with comments known to the package and to the part
+// with the text.
+func (d *Document) register(changed map[string][]byte, name string) error {
+	const types = "[Content_Types].xml"
+	list, err := d.archive.part(types)
+	if err != nil {
+		return err
+	}
+	if changed[types], err = before(list, "Types", fmt.Sprintf(`Override PartName="/%s" ContentType="%s"/>`, name, commentsType)); err != nil {
+		return err
+	}
+	relations := relationshipsOf(d.main)
+	list, err = d.archive.part(relations)
+	if err != nil {
+		return err
+	}
+	if list == nil {
+		list = []byte(xml.Header + `<Relationships xmlns="` + relationshipsNamespace + `"></Relationships>`)
+	}
+	kind := officeRelationship
+	if d.namespace == strict {
+		kind = strictRelationship
+	}
+	id := "dandle"
+	for bytes.Contains(list, []byte(`"`+id+`"`)) {
+		id += "1"
+	}
+	changed[relations], err = before(list, "Relationships", fmt.Sprintf(`Relationship Id="%s" Type="%s/comments" Target="comments.xml"/>`, id, kind))
+	return err
+}
+
+// before puts an element, without its first bracket, before the end of a list.
+func before(list []byte, root, element string) ([]byte, error) {
+	end := bytes.LastIndex(list, []byte("</"))
+	if end < 0 {
+		return nil, errDamaged
+	}
+	name := list[end+2:]
+	at := bytes.Index(name, []byte(root))
+	if at < 0 {
+		return nil, errDamaged
+	}
+	prefix := string(name[:at])
+	return slices.Concat(list[:end], []byte("<"+prefix+element), list[end:]), nil
+}
+
+const (
+	commentsType           = "application/vnd.openxmlformats-officedocument.wordprocessingml.comments+xml"
+	relationshipsNamespace = "http://schemas.openxmlformats.org/package/2006/relationships"
+	officeRelationship     = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+	strictRelationship     = "http://purl.oclc.org/ooxml/officeDocument/relationships"
+)
