@@ -11,11 +11,14 @@ import (
 
 func checkCommand() *command {
 	return &command{
-		name: "check", synopsis: "[-f text|json|sarif] [--fail-on SEVERITY] FILE…", summary: "what an editor would mark, and what could be tried",
+		name: "check", synopsis: "[-f text|json|sarif] [--fail-on SEVERITY] FILE|FOLDER…", summary: "what an editor would mark, and what could be tried",
 		help: `
 Reads manuscripts and prints what an editor would mark: where, what the ear hears and
 why, the feet that were expected and the feet that were heard, and fixes that scan.
-Lines and columns count from 1, columns in Unicode characters.
+Lines and columns count from 1, columns in Unicode characters. Of several manuscripts a
+table stands at the end.
+
+` + inputHelp + `
 
 Severities are warning (it breaks the read), information (it weakens the read) and hint
 (it may be meant). Findings leave the exit code at 0 unless --fail-on says otherwise.
@@ -23,7 +26,8 @@ Severities are warning (it breaks the read), information (it weakens the read) a
 Examples:
 
   dandle check lamp.verse
-  dandle check --fail-on warning manuscripts/*.verse
+  dandle check lamp.docx
+  dandle check --fail-on warning manuscripts
   dandle check -f json lamp.verse
   dandle check -f sarif *.verse > notes.sarif
   pbpaste | dandle check -
@@ -74,19 +78,26 @@ func (t *tally) reaches(limit checks.Severity) bool {
 	return false
 }
 
-func (s *session) check(f format, limit checks.Severity, files []string) (int, error) {
+func (s *session) check(f format, limit checks.Severity, named []string) (int, error) {
 	type checked struct {
 		found  []checks.Finding
 		output []byte
+		row    row
 	}
 	out, render := s.checkLayout(f)
 	var counts tally
+	var rows table
+	files, complete, err := s.files(named)
+	if err != nil {
+		return exitBad, err
+	}
 	all, err := readManuscripts(s, files, func(r reading) (checked, error) {
 		found := raised(r.snapshot.Findings())
 		output, err := render(r, found)
-		return checked{found, output}, err
+		return checked{found, output, rowOf(r)}, err
 	}, func(c checked) error {
 		counts.add(c.found)
+		rows = append(rows, c.row)
 		return out.add(c.output)
 	})
 	if err != nil {
@@ -95,14 +106,17 @@ func (s *session) check(f format, limit checks.Severity, files []string) (int, e
 	if err := out.end(); err != nil {
 		return exitBad, err
 	}
-	if f == textFormat {
+	if f == textFormat && len(rows) > 0 {
 		if out.started {
 			fmt.Fprintln(s.out)
 		}
-		fmt.Fprintln(s.out, summary(counts, len(files)))
+		if len(rows) > 1 {
+			fmt.Fprintf(s.out, "%s\n", rows.text(s.paint))
+		}
+		fmt.Fprintln(s.out, summary(counts, len(rows)))
 	}
 	switch {
-	case !all:
+	case !all || !complete:
 		return exitBad, nil
 	case counts.reaches(limit):
 		return exitFailed, nil

@@ -46,7 +46,7 @@ func detail(b *bytes.Buffer, p painter, label, text string) {
 // the span, the span as far as it lies in the line, and after it. A long indent
 // is left out.
 func cut(m *manuscript.Manuscript, span manuscript.Span) (before, marked, after string) {
-	line := rowOf(m, span.Start)
+	line := around(m, span.Start)
 	end := min(max(span.End, span.Start), line.End)
 	start := min(span.Start, end)
 	before = strings.TrimLeft(strings.TrimPrefix(m.Text[line.Start:start], bom), " \t")

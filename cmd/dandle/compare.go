@@ -44,6 +44,9 @@ func (s *session) compare(f format, out *output, files []string) (int, error) {
 	if len(files) != 2 {
 		return exitBad, misuse("name two drafts, the older first (%d given)", len(files))
 	}
+	if err := checkNames(files); err != nil {
+		return exitBad, err
+	}
 	if err := out.check(files...); err != nil {
 		return exitBad, err
 	}

@@ -36,9 +36,6 @@ type reading struct {
 // few files are held at a time. It reports whether all could be read; what could
 // not is told on the error stream.
 func readManuscripts[T any](s *session, names []string, prepare func(reading) (T, error), show func(T) error) (bool, error) {
-	if err := checkNames(names); err != nil {
-		return false, err
-	}
 	type result struct {
 		value T
 		amiss []string
@@ -228,7 +225,7 @@ func firstBadByte(text string) (line, column int, valid bool) {
 // Unicode code points, both from 1. A byte order mark takes up no column.
 func place(m *manuscript.Manuscript, offset int) (line, column int) {
 	at := m.FileLine(offset)
-	start := rowOf(m, offset).Start
+	start := around(m, offset).Start
 	column = utf8.RuneCountInString(m.Text[start:offset]) + 1
 	if at == 0 && offset > start && len(m.Text) >= len(bom) && m.Text[:len(bom)] == bom {
 		column--
@@ -236,9 +233,9 @@ func place(m *manuscript.Manuscript, offset int) (line, column int) {
 	return at + 1, column
 }
 
-// rowOf is the line of the text that an offset stands in, without its line
+// around is the line of the text that an offset stands in, without its line
 // break. The text of a document may have more lines than the document.
-func rowOf(m *manuscript.Manuscript, offset int) manuscript.Span {
+func around(m *manuscript.Manuscript, offset int) manuscript.Span {
 	row := manuscript.Span{Start: strings.LastIndexAny(m.Text[:offset], "\r\n") + 1, End: len(m.Text)}
 	if n := strings.IndexAny(m.Text[offset:], "\r\n"); n >= 0 {
 		row.End = offset + n

@@ -17,7 +17,7 @@ import (
 
 func scanCommand() *command {
 	return &command{
-		name: "scan", synopsis: "[-f text|json] FILE…", summary: "every line with its feet under its syllables",
+		name: "scan", synopsis: "[-f text|json] FILE|FOLDER…", summary: "every line with its feet under its syllables",
 		help: `
 Prints every line of verse with its feet: "/" is a beat, "x" is slack, "|" parts the
 feet. Beside it stand the letter of its rhyme and, where the line does not fit its
@@ -36,7 +36,11 @@ Examples:
 	}
 }
 
-func (s *session) scan(f format, files []string) (int, error) {
+func (s *session) scan(f format, named []string) (int, error) {
+	files, complete, err := s.files(named)
+	if err != nil {
+		return exitBad, err
+	}
 	out := list{between: "\n"}.to(s.out)
 	prepare := func(r reading) ([]byte, error) { return scanText(r, s.paint), nil }
 	if f == jsonFormat {
@@ -47,7 +51,7 @@ func (s *session) scan(f format, files []string) (int, error) {
 	if err != nil {
 		return exitBad, err
 	}
-	if err := out.end(); err != nil || !all {
+	if err := out.end(); err != nil || !all || !complete {
 		return exitBad, err
 	}
 	return exitFine, nil

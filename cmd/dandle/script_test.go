@@ -3,6 +3,7 @@ package main
 import (
 	"flag"
 	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -19,10 +20,18 @@ func TestMain(m *testing.M) {
 
 // TestScripts types the command as its user does.
 func TestScripts(t *testing.T) {
+	shared, err := filepath.Abs(filepath.Join("..", "..", "testdata"))
+	if err != nil {
+		t.Fatal(err)
+	}
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata/script",
 		UpdateScripts:       *update,
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
+		Setup: func(env *testscript.Env) error {
+			env.Setenv("TESTDATA", shared)
+			return nil
+		},
 	})
 }
