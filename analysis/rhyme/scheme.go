@@ -2,6 +2,7 @@ package rhyme
 
 import (
 	"cmp"
+	"encoding/binary"
 	"math"
 	"slices"
 	"strconv"
@@ -111,149 +112,26 @@ var soundOdds = [4][6][]rise{
 	},
 }
 
-// A unit is a group of lines that rhyme among themselves; stanzas are made of
-// units. The forms are those of the handbooks (Baum, Principles of English
-// Versification, 1922).
-type unit struct {
-	letters string // "." is a line that rhymes with none
-	weight  float64
-}
-
-var units = []unit{
-	{".", 0.4},
-	{"AA", 0.30},
-	{"AAA", 0.04},
-	{"AAAA", 0.01},
-	{"ABAB", 0.20},
-	{"ABBA", 0.04},
-	{".A.A", 0.15},
-	{"AA.A", 0.01},
-	{"ABA", 0.01},
-	{"AABBA", 0.02},
-	{"ABABB", 0.02},
-	{"ABAAB", 0.02},
-	{".A.AA", 0.005},
-	{"ABBBA", 0.005},
-	{"AABAB", 0.005},
-	{"AABBB", 0.005},
-	{".AA.A", 0.002},
-	{"AABCCB", 0.03},
-	{"AABAAB", 0.005},
-	{"ABABAB", 0.01},
-	{"ABABCC", 0.02},
-	{"ABCABC", 0.01},
-	{".A.A.A", 0.01},
-	{"ABABBCC", 0.03},
-	{"ABABABCC", 0.03},
-	{"AAABCCCB", 0.01},
-	{"ABBAABBA", 0.01},
-	{"ABABBCBCC", 0.03},
-	{"ABABBCBCCDCDEE", 0.01},
-}
-
-// pairsOf lists the pairs of a unit's lines that rhyme, as places in a table,
-// and those that do not.
-type unitPairs struct{ same, other [][2]int }
-
-var pairsOfUnits = buildPairs()
-
-func buildPairs() []unitPairs {
-	list := make([]unitPairs, len(units))
-	for u, unit := range units {
-		s := unit.letters
-		for i := range len(s) {
-			for j := i + 1; j < len(s) && j <= i+reach; j++ {
-				p := [2]int{i, j - i - 1}
-				if s[i] == s[j] && s[i] != '.' {
-					list[u].same = append(list[u].same, p)
-				} else {
-					list[u].other = append(list[u].other, p)
-				}
-			}
-		}
-	}
-	return list
-}
-
-// lattice finds how likely each pair of a stanza's lines is to rhyme, if the
-// stanza is made of units with these weights. It adds to counts how much each
-// unit was used.
-func lattice(t table, weights []float64, counts []float64) table {
-	n := len(t)
-	score := make([][]float64, n) // [start][unit]
-	for s := range n {
-		score[s] = make([]float64, len(units))
-		for u := range units {
-			score[s][u] = math.Inf(-1)
-			if s+len(units[u].letters) > n {
-				continue
-			}
-			sum := math.Log(weights[u])
-			for _, p := range pairsOfUnits[u].same {
-				sum += min(4, max(-4, t[s+p[0]][p[1]]))
-			}
-			score[s][u] = sum
-		}
-	}
-	forward := make([]float64, n+1)
-	backward := make([]float64, n+1)
-	for s := 1; s <= n; s++ {
-		forward[s] = math.Inf(-1)
-		for u := range units {
-			if from := s - len(units[u].letters); from >= 0 {
-				forward[s] = logAdd(forward[s], forward[from]+score[from][u])
-			}
-		}
-	}
-	for s := n - 1; s >= 0; s-- {
-		backward[s] = math.Inf(-1)
-		for u := range units {
-			if to := s + len(units[u].letters); to <= n {
-				backward[s] = logAdd(backward[s], score[s][u]+backward[to])
-			}
-		}
-	}
-	out := newTable(n)
-	for s := range n {
-		for u := range units {
-			to := s + len(units[u].letters)
-			if to > n {
-				continue
-			}
-			p := math.Exp(forward[s] + score[s][u] + backward[to] - forward[n])
-			if p < 1e-6 {
-				continue
-			}
-			if counts != nil {
-				counts[u] += p
-			}
-			for _, q := range pairsOfUnits[u].same {
-				out[s+q[0]][q[1]] += p
-			}
-		}
-	}
-	return out
-}
-
-func logAdd(a, b float64) float64 {
-	if a < b {
-		a, b = b, a
-	}
-	if math.IsInf(b, -1) {
-		return a
-	}
-	return a + math.Log1p(math.Exp(b-a))
-}
-
 // Ends are the ends of one stanza's lines, compared with each other. They never
 // change once made, so one value may serve many versions of a poem.
 type Ends struct {
 	list  []End
 	heard table
+	shape string // the evidence as the lattice takes it: stanzas of one shape are alike to it
 }
 
 // Listen compares the ends of a stanza's lines.
-func Listen(ends []End) *Ends { return &Ends{list: ends, heard: evidence(ends)} }
+func Listen(ends []End) *Ends {
+	e := &Ends{list: ends, heard: evidence(ends)}
+	shape := make([]byte, 0, 8*reach*len(ends))
+	for i := range e.heard {
+		for d := range min(reach, len(ends)-1-i) {
+			shape = binary.LittleEndian.AppendUint64(shape, math.Float64bits(bounded(e.heard[i][d])))
+		}
+	}
+	e.shape = strconv.Itoa(len(ends)) + " " + string(shape)
+	return e
+}
 
 // A Stanza is what is heard in the ends of one stanza's lines.
 type Stanza struct {
@@ -261,13 +139,15 @@ type Stanza struct {
 	ends   []End
 	class  []int
 	heard  table
-	form   *form
-	others table   // how often the other stanzas of its length have each pair
-	number float64 // of those
+	asks   *asks
 }
 
-// A form is the measure in which a poem uses its units.
-type form struct{ weights []float64 }
+// asks are what the form of a poem asks of its stanzas of one shape.
+type asks struct {
+	form   *form
+	others table   // how often the other stanzas of the same length have each pair
+	number float64 // of those
+}
 
 // A Mate is a line that another rhymes with, or is wanted to rhyme with.
 type Mate struct {
@@ -282,16 +162,18 @@ type Mate struct {
 // the units that a poem is made of say what its single stanzas are likely to
 // be.
 func Hear(stanzas []*Ends) []Stanza {
-	heard := make([]table, len(stanzas))
-	for i, ends := range stanzas {
-		heard[i] = ends.heard
+	p := newPoem(stanzas)
+	f, likely := p.form()
+	asked := p.asks(f, likely)
+	leaning := make([]table, len(asked))
+	for g, own := range p.under(f) {
+		leaning[g] = logOdds(asked[g].wanted(own.pairs))
 	}
-	out := wants(heard)
-	for i := range out {
-		s := &out[i]
-		s.ends = stanzas[i].list
-		s.class = classes(posterior(s.heard, s.wanted(lattice(s.heard, s.form.weights, nil))))
-		s.Scheme = Scheme{Letters: letters(s.class)}
+	out := make([]Stanza, len(stanzas))
+	for i, e := range stanzas {
+		g := p.group[i]
+		class := classes(posterior(e.heard, leaning[g]))
+		out[i] = Stanza{Scheme: Scheme{Letters: letters(class)}, class: class, ends: e.list, heard: e.heard, asks: asked[g]}
 	}
 	return out
 }
@@ -301,11 +183,11 @@ func (s *Stanza) End(line int) *End { return &s.ends[line] }
 
 // wanted joins what the stanza's own units make likely with what the other
 // stanzas have.
-func (s *Stanza) wanted(own table) table {
+func (a *asks) wanted(own table) table {
 	out := newTable(len(own))
 	for i := range own {
 		for d := range reach {
-			out[i][d] = (s.others[i][d] + placePrior*(0.9*own[i][d]+0.1*0.15)) / (s.number + placePrior)
+			out[i][d] = (a.others[i][d] + placePrior*(0.9*own[i][d]+0.1*0.15)) / (a.number + placePrior)
 		}
 	}
 	return out
@@ -339,7 +221,7 @@ func (s *Stanza) Wants(line int) []Mate {
 			deaf[i][d] = 0
 		}
 	}
-	wanted := s.wanted(lattice(deaf, s.form.weights, nil))
+	wanted := s.asks.wanted(lattice(deaf, s.asks.form).pairs)
 	var list []Mate
 	for j := max(0, line-reach); j <= min(len(s.class)-1, line+reach); j++ {
 		if j == line {
@@ -352,75 +234,6 @@ func (s *Stanza) Wants(line int) []Mate {
 	}
 	slices.SortStableFunc(list, func(a, b Mate) int { return cmp.Compare(b.Wanted, a.Wanted) })
 	return list
-}
-
-// Counts of what was never seen. A poem may use its units in its own measure
-// after some ten of them; a place follows its form after some two stanzas.
-const (
-	unitPrior  = 6
-	placePrior = 2
-)
-
-// wants works out what the form of a poem asks of each stanza.
-func wants(heard []table) []Stanza {
-	f := &form{weights: make([]float64, len(units))}
-	total := 0.0
-	for u := range units {
-		f.weights[u] = units[u].weight
-		total += units[u].weight
-	}
-	likely := make([]table, len(heard))
-	for range 3 {
-		counts := make([]float64, len(units))
-		for i, t := range heard {
-			likely[i] = lattice(t, f.weights, counts)
-		}
-		sum := 0.0
-		for _, c := range counts {
-			sum += c
-		}
-		for u := range units {
-			f.weights[u] = (counts[u] + unitPrior*units[u].weight/total) / (sum + unitPrior)
-		}
-	}
-	// By length: stanzas of one length share their form.
-	sums := map[int]table{}
-	number := map[int]float64{}
-	for i := range heard {
-		n := len(heard[i])
-		if sums[n] == nil {
-			sums[n] = newTable(n)
-		}
-		number[n]++
-		for k := range n {
-			for d := range reach {
-				sums[n][k][d] += likely[i][k][d]
-			}
-		}
-	}
-	out := make([]Stanza, len(heard))
-	for i := range heard {
-		n := len(heard[i])
-		out[i] = Stanza{heard: heard[i], form: f, others: newTable(n), number: number[n] - 1}
-		for k := range n {
-			for d := range reach {
-				out[i].others[k][d] = sums[n][k][d] - likely[i][k][d]
-			}
-		}
-	}
-	return out
-}
-
-// posterior joins what is heard with what is wanted, as log odds.
-func posterior(heard, wanted table) table {
-	out := newTable(len(heard))
-	for i := range heard {
-		for d := range reach {
-			p := min(0.98, max(0.01, wanted[i][d]))
-			out[i][d] = heard[i][d] + math.Log(p/(1-p))
-		}
-	}
-	return out
 }
 
 // classes parts the lines into classes that rhyme, so that the sum of the odds
