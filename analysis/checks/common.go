@@ -36,7 +36,10 @@ func newCommon(p *Pass) *common {
 type said struct {
 	words []string // in lower case, with a plain apostrophe
 	whole string   // all of them
-	stems func() []string
+	// start and end are the first two words and the last two, where there are
+	// enough for a refrain.
+	start, end string
+	stems      func() []string
 }
 
 func newSaid(line *manuscript.Line) *said {
@@ -53,6 +56,10 @@ func newSaid(line *manuscript.Line) *said {
 	for k, w := range s.words {
 		s.words[k] = s.whole[at : at+len(w)]
 		at += len(w) + len(" ")
+	}
+	if n := len(s.words); n >= frameWords {
+		s.start = s.whole[:len(s.words[0])+len(" ")+len(s.words[1])]
+		s.end = s.whole[len(s.whole)-len(s.words[n-2])-len(s.words[n-1])-2*len(" "):]
 	}
 	s.stems = sync.OnceValue(func() []string {
 		stems := make([]string, len(s.words))

@@ -33,10 +33,7 @@ const (
 // frames finds the refrains of a manuscript, the most held fast first. A line
 // belongs to one at most.
 func frames(m *manuscript.Manuscript, said []*said) []frame {
-	lines := make([][]string, min(len(said), mostRefrainLines))
-	for i := range lines {
-		lines[i] = said[i].words
-	}
+	lines := said[:min(len(said), mostRefrainLines)]
 	near := newNeighbors(lines)
 	seen := map[string]bool{}
 	var found []frame
@@ -45,7 +42,7 @@ func frames(m *manuscript.Manuscript, said []*said) []frame {
 			if j <= i || m.Lines[i].Stanza == m.Lines[j].Stanza {
 				continue
 			}
-			f, shares := shared(lines[i], lines[j])
+			f, shares := shared(lines[i].words, lines[j].words)
 			if !shares {
 				continue
 			}
@@ -55,7 +52,7 @@ func frames(m *manuscript.Manuscript, said []*said) []frame {
 			}
 			seen[key] = true
 			for _, k := range near.of(i) { // whoever holds the frame has its edges
-				if f.holds(lines[k]) {
+				if f.holds(lines[k].words) {
 					f.lines = append(f.lines, k)
 				}
 			}
@@ -85,39 +82,30 @@ func frames(m *manuscript.Manuscript, said []*said) []frame {
 // neighbors finds the lines that may share a frame with a line: of four words
 // held fast, two stand at the line's start or two at its end.
 type neighbors struct {
-	lines        [][]string
-	starts, ends map[[edge]string][]int
+	lines        []*said
+	starts, ends map[string][]int
 }
 
-// edge is how many words at a line's start or end its neighbors share.
-const edge = frameWords / 2
-
-func newNeighbors(lines [][]string) neighbors {
-	n := neighbors{lines, map[[edge]string][]int{}, map[[edge]string][]int{}}
-	for i, words := range lines {
-		if len(words) >= frameWords {
-			start, end := edges(words)
-			n.starts[start] = append(n.starts[start], i)
-			n.ends[end] = append(n.ends[end], i)
+func newNeighbors(lines []*said) neighbors {
+	n := neighbors{lines, make(map[string][]int, len(lines)), make(map[string][]int, len(lines))}
+	for i, l := range lines {
+		if l.start != "" {
+			n.starts[l.start] = append(n.starts[l.start], i)
+			n.ends[l.end] = append(n.ends[l.end], i)
 		}
 	}
 	return n
 }
 
-func edges(words []string) (start, end [edge]string) {
-	return [edge]string(words), [edge]string(words[len(words)-edge:])
-}
-
-// of are the neighbors of a line in order, the line itself among them.
+// of are the neighbors of a line in order, the line itself among them; none
+// where it has none but itself.
 func (n *neighbors) of(line int) []int {
-	words := n.lines[line]
-	if len(words) < frameWords {
-		return nil
-	}
-	start, end := edges(words)
-	a, b := n.starts[start], n.ends[end]
-	if len(a) == 1 && len(b) == 1 {
-		return nil // the line alone
+	a, b := n.starts[n.lines[line].start], n.ends[n.lines[line].end]
+	switch {
+	case len(b) <= 1:
+		return a
+	case len(a) <= 1:
+		return b
 	}
 	all := slices.Concat(a, b)
 	slices.Sort(all)

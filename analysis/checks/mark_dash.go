@@ -95,11 +95,21 @@ func dashOf(p *Pass) dash {
 	return emDash
 }
 
-// gaps are what stands between the words of a line, and after the last. A gap
-// that holds a note or a comment is left out: its signs are no part of the
-// verse.
+// mayDash reports whether a line may have a dash or a hyphen at all; most have
+// none, and to look closer takes long.
+func mayDash(line string) bool {
+	const dashesBegin = "\xe2" // in UTF-8, with all of U+2000 to U+2FFF
+	return strings.IndexByte(line, '-') >= 0 || strings.Contains(line, dashesBegin)
+}
+
+// gaps are what stands between the words of a line that may have a dash, and
+// after the last. A gap that holds a note or a comment is left out: its signs
+// are no part of the verse.
 func gaps(m *manuscript.Manuscript, line int) []manuscript.Span {
 	l := &m.Lines[line]
+	if !mayDash(l.Span.In(m.Text)) {
+		return nil
+	}
 	var list []manuscript.Span
 	for k, w := range l.Words {
 		end := l.Span.End

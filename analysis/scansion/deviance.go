@@ -2,7 +2,6 @@ package scansion
 
 import (
 	"math"
-	"slices"
 
 	"dandle/analysis/scansion/ear"
 )
@@ -145,8 +144,7 @@ func usualEvidence(all []Evidence) (usual Evidence) {
 		for i := range all {
 			column[i] = *all[i].parts()[k]
 		}
-		slices.Sort(column)
-		*p = column[(len(column)-1)*5/8]
+		*p = ranked(column, (len(column)-1)*5/8)
 	}
 	return usual
 }

@@ -1,6 +1,8 @@
 package scansion
 
 import (
+	"encoding/binary"
+	"sync"
 	"sync/atomic"
 
 	"dandle/analysis/manuscript"
@@ -16,10 +18,11 @@ import (
 // else of the manuscript. A memo belongs to one reader's pronunciations; many
 // goroutines may use it.
 type Memo struct {
-	reader *phonetics.Reader
-	lines  memo.Memo[*heard]
-	tagged memo.Memo[[]grammar.Tag] // by the passage's tokens
-	count  atomic.Uint64            // of lines that were heard
+	reader  *phonetics.Reader
+	stanzas memo.Memo[*heardStanza]
+	lines   memo.Memo[*heard]
+	tagged  memo.Memo[[]grammar.Tag] // by the passage's tokens
+	count   atomic.Uint64            // of lines that were heard
 }
 
 // NewMemo makes an empty memo for a reader.
@@ -27,8 +30,70 @@ func NewMemo(r *phonetics.Reader) *Memo { return &Memo{reader: r} }
 
 // age begins a new scan: what the scan before the last used is forgotten.
 func (m *Memo) age() {
+	m.stanzas.Age()
 	m.lines.Age()
 	m.tagged.Age()
+}
+
+// A heardStanza is what is heard in a stanza by itself.
+type heardStanza struct {
+	tags  [][]grammar.Tag // of each line
+	lines []*heard
+	own   func() *form // the form that explains it best
+}
+
+// stanza is what is heard in a stanza, from memory where it was heard before.
+// The key is a buffer to be used again.
+func (m *Memo) stanza(lines []manuscript.Line, key *[]byte) *heardStanza {
+	*key = appendLines((*key)[:0], lines)
+	return m.stanzas.Get(*key, func() *heardStanza {
+		tags := stanzaTags(lines, m.tags)
+		h := &heardStanza{tags: tags, lines: make([]*heard, len(lines))}
+		for k := range lines {
+			h.lines[k] = m.line(lines[k].Words, tags[k])
+		}
+		heard := h.lines // lest the stanza hold on to the text that it was read from
+		h.own = sync.OnceValue(func() *form {
+			f := chooseForm(verseOf(heard))
+			return &f
+		})
+		return h
+	})
+}
+
+// verseOf are the lines that can be heard, with their places.
+func verseOf(lines []*heard) (verse []*heard, places []int) {
+	for k, h := range lines {
+		if h.ok {
+			verse, places = append(verse, h), append(places, k)
+		}
+	}
+	return verse, places
+}
+
+// appendLines appends to a key all that the sound of lines depends on.
+func appendLines(b []byte, lines []manuscript.Line) []byte {
+	for i := range lines {
+		b = binary.AppendUvarint(b, uint64(len(lines[i].Words)))
+		for k := range lines[i].Words {
+			w := &lines[i].Words[k]
+			b = binary.AppendUvarint(b, uint64(len(w.Text)))
+			b = append(append(b, w.Text...), flags(w))
+		}
+	}
+	return b
+}
+
+// flags are what a word's sound depends on besides its letters, in a byte.
+func flags(w *manuscript.Word) byte {
+	b := byte(w.Break)
+	if w.Emphasis {
+		b |= 1 << 4
+	}
+	if w.Shouted {
+		b |= 1 << 5
+	}
+	return b
 }
 
 // line is what is heard in a line, from memory where it was heard before.
@@ -61,13 +126,13 @@ func passageKey(tokens []grammar.Token) []byte {
 	return b
 }
 
-// words joins the words of a line with what was heard in them.
-func (m *Memo) words(words []manuscript.Word, tags []grammar.Tag, h *heard) []Word {
-	list := make([]Word, len(words))
+// join joins the words of a line with what was heard in them, in the room that
+// there is for them.
+func (h *heard) join(words []manuscript.Word, tags []grammar.Tag, room []Word) []Word {
 	for k, w := range words {
-		list[k] = Word{Word: w, Tag: tags[k], Ways: h.ways[k]}
+		room[k] = Word{Word: w, Tag: tags[k], Ways: h.ways[k]}
 	}
-	return list
+	return room[:len(words):len(words)]
 }
 
 // lineKey is all that a line's sound depends on.
@@ -77,16 +142,9 @@ func lineKey(words []manuscript.Word, tags []grammar.Tag) []byte {
 		size += len(words[i].Text) + 3
 	}
 	b := make([]byte, 0, size)
-	for i, w := range words {
-		flags := byte(w.Break)
-		if w.Emphasis {
-			flags |= 1 << 4
-		}
-		if w.Shouted {
-			flags |= 1 << 5
-		}
-		b = append(b, w.Text...)
-		b = append(b, 0, flags, byte(tags[i]))
+	for i := range words {
+		b = append(b, words[i].Text...)
+		b = append(b, 0, flags(&words[i]), byte(tags[i]))
 	}
 	return b
 }
@@ -133,6 +191,24 @@ func (h *heard) answer(foot ear.Foot, beats int) *answer {
 	}
 	h.answers[key] = a
 	return a
+}
+
+// holding is what comes of holding the line to a form of so many beats.
+func (h *heard) holding(key ask, create func() *holding) *holding {
+	h.mu.Lock()
+	held, ok := h.held[key]
+	h.mu.Unlock()
+	if ok {
+		return held
+	}
+	held = create()
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if h.held == nil {
+		h.held = map[ask]*holding{}
+	}
+	h.held[key] = held
+	return held
 }
 
 // syllables are those of a reading, with their places in their words.

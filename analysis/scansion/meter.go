@@ -24,6 +24,7 @@ type heard struct {
 
 	mu      sync.Mutex
 	answers map[ask]*answer
+	held    map[ask]*holding
 }
 
 // A fit is a best score, and the number of beats it is had with.
@@ -122,13 +123,15 @@ var handed = [][]int{{4, 3}, {3, 3, 4, 3}, {3, 3, 2, 2, 3}}
 
 // bestForm finds the form under one foot that explains the lines best.
 func bestForm(foot ear.Foot, lines []*heard, places []int) form {
-	table := make([][ear.MaxBeats + 1]float64, len(lines))
 	longest := 0
+	for _, place := range places {
+		longest = max(longest, place+1)
+	}
+	table := make([][ear.MaxBeats + 1]float64, longest) // by place, then beats
 	for i, h := range lines {
 		for n := 1; n <= ear.MaxBeats; n++ {
-			table[i][n], _ = h.fit(foot, n)
+			table[places[i]][n] += h.fits[foot][n].score
 		}
-		longest = max(longest, places[i]+1)
 	}
 	best := form{foot: foot, score: math.Inf(-1)}
 	var sums [longestPeriod][ear.MaxBeats + 1]float64
@@ -136,10 +139,9 @@ func bestForm(foot ear.Foot, lines []*heard, places []int) form {
 		for p := range period {
 			sums[p] = [ear.MaxBeats + 1]float64{}
 		}
-		for i := range lines {
-			p := places[i] % period
+		for place := range table {
 			for n := 1; n <= ear.MaxBeats; n++ {
-				sums[p][n] += table[i][n]
+				sums[place%period][n] += table[place][n]
 			}
 		}
 		f := form{foot: foot, beats: make([]int, period), places: period}
@@ -162,8 +164,8 @@ func bestForm(foot ear.Foot, lines []*heard, places []int) form {
 			continue
 		}
 		f := form{foot: foot, beats: beats, places: 1, score: -2 * placeCost(len(lines))}
-		for i := range lines {
-			f.score += table[i][f.wanted(places[i])]
+		for place := range table {
+			f.score += table[place][f.wanted(place)]
 		}
 		if f.score > best.score {
 			best = f

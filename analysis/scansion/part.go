@@ -1,10 +1,6 @@
 package scansion
 
-import (
-	"math"
-
-	"dandle/analysis/manuscript"
-)
+import "math"
 
 // A Part is a set of stanzas that keep one meter: a whole poem, or its verses,
 // or its refrains, or the song that somebody in it sings.
@@ -26,23 +22,24 @@ const (
 type verse struct {
 	lines  [][]*heard
 	places [][]int
-	index  [][]int // of each line in the manuscript
+	index  [][]int        // of each line in the manuscript
+	own    []func() *form // of each stanza by itself
 }
 
-func newVerse(m *manuscript.Manuscript, lines []*heard) *verse {
-	v := &verse{
-		lines: make([][]*heard, len(m.Stanzas)), places: make([][]int, len(m.Stanzas)), index: make([][]int, len(m.Stanzas)),
+func newVerse(stanzas int) *verse {
+	return &verse{
+		lines: make([][]*heard, stanzas), places: make([][]int, stanzas), index: make([][]int, stanzas), own: make([]func() *form, stanzas),
 	}
-	for s, stanza := range m.Stanzas {
-		for i := stanza.From; i < stanza.To; i++ {
-			if lines[i].ok {
-				v.lines[s] = append(v.lines[s], lines[i])
-				v.places[s] = append(v.places[s], m.Lines[i].Place)
-				v.index[s] = append(v.index[s], i)
-			}
-		}
+}
+
+// add puts in a stanza whose lines begin with one of the manuscript's.
+func (v *verse) add(s, from int, heard *heardStanza) {
+	v.lines[s], v.places[s] = verseOf(heard.lines)
+	v.own[s] = heard.own
+	v.index[s] = make([]int, len(v.places[s]))
+	for k, place := range v.places[s] {
+		v.index[s][k] = from + place
 	}
-	return v
 }
 
 // gather joins the lines of some stanzas.
@@ -91,8 +88,7 @@ func (v *verse) forms(declared Meter) []group {
 	groups := []group{v.group(all)}
 	own := make(map[int]*form, len(all)) // each stanza's own best form
 	for _, s := range all {
-		f := chooseForm(v.lines[s], v.places[s])
-		own[s] = &f
+		own[s] = v.own[s]()
 	}
 	for len(groups) < maxParts {
 		worst, gain := -1, 0.0

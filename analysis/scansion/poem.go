@@ -14,14 +14,20 @@ import (
 func Scan(m *manuscript.Manuscript, memo *Memo) *Poem {
 	declared, _ := ParseMeter(m.Front.Meter) // what cannot be read is as good as not given
 	memo.age()
-	lines := make([]*heard, len(m.Lines))
-	poem := &Poem{Lines: make([]Line, len(lines)), memo: memo}
-	for i, tags := range lineTags(m, memo.tags) {
-		h := memo.line(m.Lines[i].Words, tags)
-		lines[i] = h
-		poem.Lines[i] = Line{Words: memo.words(m.Lines[i].Words, tags, h), Fits: true, heard: h}
+	poem := &Poem{Lines: make([]Line, len(m.Lines)), memo: memo}
+	room := make([]Word, m.WordCount())
+	var key []byte
+	v := newVerse(len(m.Stanzas))
+	for s, stanza := range m.Stanzas {
+		heard := memo.stanza(m.Lines[stanza.From:stanza.To], &key)
+		v.add(s, stanza.From, heard)
+		for k, h := range heard.lines {
+			i := stanza.From + k
+			words := h.join(m.Lines[i].Words, heard.tags[k], room)
+			room = room[len(words):]
+			poem.Lines[i] = Line{Words: words, Fits: true, heard: h}
+		}
 	}
-	v := newVerse(m, lines)
 	most := 0
 	for _, g := range v.forms(declared) {
 		n, regular := poem.judge(v, &g)
@@ -40,15 +46,13 @@ func Scan(m *manuscript.Manuscript, memo *Memo) *Poem {
 func (p *Poem) judge(v *verse, g *group) (int, bool) {
 	var index []int
 	var lines []*heard
+	var evidence []Evidence
 	for _, s := range g.stanzas {
 		for k, i := range v.index[s] {
-			p.Lines[i].readAs(v.lines[s][k], &g.form, g.form.wanted(v.places[s][k]))
-			index, lines = append(index, i), append(lines, v.lines[s][k])
+			h := v.lines[s][k]
+			evidence = append(evidence, p.Lines[i].hold(h, &g.form, g.form.wanted(v.places[s][k])))
+			index, lines = append(index, i), append(lines, h)
 		}
-	}
-	evidence := make([]Evidence, len(index))
-	for k, i := range index {
-		evidence[k] = p.Lines[i].weigh(lines[k], &g.form)
 	}
 	usual := usualEvidence(evidence)
 	off, plain := 0, 0
@@ -176,6 +180,28 @@ func (l *Line) readAs(h *heard, f *form, wanted int) {
 			l.Expected = expected(a.Beats, f.foot, l.Beats)
 		}
 	}
+}
+
+// A holding is what comes of holding a line to a form, whatever its siblings do.
+type holding struct {
+	read       ask
+	expected   string
+	variations []Variation
+	evidence   Evidence
+}
+
+// hold reads a line as a form wants it and gathers the evidence against it,
+// from memory where it was held to it before.
+func (l *Line) hold(h *heard, f *form, wanted int) Evidence {
+	held := h.holding(ask{f.foot, wanted}, func() *holding {
+		l.readAs(h, f, wanted)
+		e := l.weigh(h, f)
+		return &holding{l.read, l.Expected, l.Variations, e}
+	})
+	l.Beats, l.Expected = wanted, held.expected
+	l.setReading(h, held.read.foot, held.read.beats)
+	l.Variations = held.variations
+	return held.evidence
 }
 
 // setReading fills in the best reading under a foot with so many beats.

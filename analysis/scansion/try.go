@@ -97,7 +97,7 @@ func (p *Poem) Try(line int, text string) (Trial, bool) {
 		return Trial{}, false
 	}
 	old := &p.Lines[line]
-	l := Line{Words: p.memo.words(m.Lines[0].Words, tags, h)}
+	l := Line{Words: h.join(m.Lines[0].Words, tags, make([]Word, len(tags)))}
 	l.readAs(h, &old.standard.form, old.Beats)
 	e := l.weigh(h, &old.standard.form)
 	e.over(&old.standard.usual)

@@ -17,29 +17,37 @@ func Words(m *manuscript.Manuscript, r *phonetics.Reader) [][]Word {
 	return lines
 }
 
-// lineTags are the parts of speech of every line's words. They are told from a
-// stanza at a time, since sentences run over line ends but seldom over stanzas.
+// lineTags are the parts of speech of every line's words.
 func lineTags(m *manuscript.Manuscript, tell func([]grammar.Token) []grammar.Tag) [][]grammar.Tag {
 	lines := make([][]grammar.Tag, len(m.Lines))
-	var tokens []grammar.Token
 	for _, stanza := range m.Stanzas {
-		tokens = tokens[:0]
-		for i := stanza.From; i < stanza.To; i++ {
-			for k, w := range m.Lines[i].Words {
-				after := breakMarks[w.Break]
-				if k == len(m.Lines[i].Words)-1 {
-					after = endMarks[w.Break]
-				}
-				tokens = append(tokens, grammar.Token{Text: w.Text, After: after})
-			}
-		}
-		tags := tell(tokens)
-		for i := stanza.From; i < stanza.To; i++ {
-			n := len(m.Lines[i].Words)
-			lines[i], tags = tags[:n:n], tags[n:]
-		}
+		copy(lines[stanza.From:], stanzaTags(m.Lines[stanza.From:stanza.To], tell))
 	}
 	return lines
+}
+
+// stanzaTags are the parts of speech of the words of a stanza's lines. They are
+// told from a stanza at a time, since sentences run over line ends but seldom
+// over stanzas.
+func stanzaTags(lines []manuscript.Line, tell func([]grammar.Token) []grammar.Tag) [][]grammar.Tag {
+	var tokens []grammar.Token
+	for i := range lines {
+		words := lines[i].Words
+		for k, w := range words {
+			after := breakMarks[w.Break]
+			if k == len(words)-1 {
+				after = endMarks[w.Break]
+			}
+			tokens = append(tokens, grammar.Token{Text: w.Text, After: after})
+		}
+	}
+	tags := tell(tokens)
+	list := make([][]grammar.Tag, len(lines))
+	for i := range lines {
+		n := len(lines[i].Words)
+		list[i], tags = tags[:n:n], tags[n:]
+	}
+	return list
 }
 
 // breakMarks stand for a break's punctuation when a passage is tagged.
