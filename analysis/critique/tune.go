@@ -48,14 +48,11 @@ func (w *writer) meter() Section {
 	for i := st.From; i < to; i++ {
 		s.Feet = append(s.Feet, w.verse(i))
 	}
-	where := counted(to-st.From, "line") + " of it"
+	verb, where := "Here are", counted(to-st.From, "line")+" of it"
 	if st.From == 0 && to == st.To {
-		where = "your first verse"
+		verb, where = "Here is", "your first verse"
 	}
-	s.Paragraphs[0] += fmt.Sprintf(" Here are %s with the beats (/) over the syllables that carry them:", where)
-	if where == "your first verse" {
-		s.Paragraphs[0] = strings.Replace(s.Paragraphs[0], "Here are your", "Here is your", 1)
-	}
+	s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("%s %s with the beats (/) over the syllables that carry them:", verb, where))
 	return s
 }
 

@@ -15,6 +15,7 @@ import (
 
 // A Comment is a note in the margin.
 type Comment struct {
+	Author     string          // "" for dandle itself
 	Span       manuscript.Span // the words it is about, in the document's Text
 	Paragraphs []string
 }
@@ -24,8 +25,9 @@ type Comment struct {
 // and the part with the text keeps all that it had. A comment about words that
 // are not in the document, such as its front matter, stands at the nearest.
 func (d *Document) Annotate(comments []Comment) ([]byte, error) {
+	comments = slices.Concat(d.notes, comments)
 	if len(comments) == 0 || len(d.stretches) == 0 {
-		return d.Bytes()
+		return d.archive.with(nil)
 	}
 	existing, err := d.commentsPart()
 	if err != nil {
@@ -52,7 +54,7 @@ func (d *Document) Annotate(comments []Comment) ([]byte, error) {
 }
 
 // Bytes is the document as a file.
-func (d *Document) Bytes() ([]byte, error) { return d.archive.with(nil) }
+func (d *Document) Bytes() ([]byte, error) { return d.Annotate(nil) }
 
 // A cut is where a comment begins or ends in a piece.
 type cut struct {
@@ -169,6 +171,15 @@ func parted(p piece, r run, cuts []cut) string {
 
 var xmlText = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;")
 
+// escapedLines is text of several lines as XML may hold it.
+func escapedLines(text string) string {
+	lines := strings.Split(text, "\n")
+	for i := range lines {
+		lines[i] = escaped(lines[i])
+	}
+	return strings.Join(lines, "\n")
+}
+
 // escaped is text as XML may hold it (XML 1.0, 2.2).
 func escaped(text string) string {
 	return xmlText.Replace(strings.Map(func(r rune) rune {
@@ -267,7 +278,8 @@ func (p commentsPart) with(comments []Comment, namespace string) ([]byte, error)
 
 func writeComments(b *bytes.Buffer, prefix string, number int, comments []Comment) {
 	for i, c := range comments {
-		fmt.Fprintf(b, `<%[1]scomment %[1]sid="%[2]d" %[1]sauthor="%[3]s" %[1]sinitials="d">`, prefix, number+i, Author)
+		author := cmp.Or(c.Author, Author)
+		fmt.Fprintf(b, `<%[1]scomment %[1]sid="%[2]d" %[1]sauthor="%[3]s" %[1]sinitials="%[4]s">`, prefix, number+i, escaped(author), escaped(author[:1]))
 		for _, text := range c.Paragraphs {
 			fmt.Fprintf(b, `<%[1]sp><%[1]sr><%[1]st xml:space="preserve">%[2]s</%[1]st></%[1]sr></%[1]sp>`, prefix, escaped(text))
 		}

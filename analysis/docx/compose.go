@@ -27,7 +27,9 @@ func compose(d *Document, paragraphs []paragraph, front string) {
 				continue
 			}
 			l := &paragraphs[i].lines[k]
-			c.line(l, marks[i])
+			if marks[i] != asNothing {
+				c.line(l, marks[i])
+			}
 			c.write("\n")
 			for _, note := range l.notes {
 				c.write("> " + note + "\n")
@@ -155,6 +157,7 @@ const (
 	asTurn            // the heading of a spread, or another
 	asNote            // for the illustrator
 	asComment         // a contact, a byline: no part of the story
+	asNothing         // what New put above the title
 )
 
 var (
@@ -189,6 +192,8 @@ func markingOf(p *paragraph) marking {
 		return asTurn
 	case p.role == subtitleText:
 		return asComment
+	case p.role == contactText:
+		return asNothing
 	case len(p.lines) > 1:
 		return asText
 	case artNote.MatchString(text), p.slanted() && (p.indented() || strings.HasPrefix(text, "(") && strings.HasSuffix(text, ")")):

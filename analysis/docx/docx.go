@@ -31,6 +31,7 @@ type Document struct {
 	runs      []run
 	pieces    []piece
 	stretches []stretch // by their place in Text
+	notes     []Comment // to be written with it: those of the reviewer of a new one
 }
 
 // A Notice says what could not be taken over as it was.

@@ -15,6 +15,7 @@ const (
 	topHeading   // "heading 1"
 	lowerHeading // "heading 2" and below
 	subtitleText
+	contactText
 )
 
 // A format is what matters here of how text is set. What a style does not say
@@ -190,6 +191,8 @@ func (s *style) own() format {
 		f.role = titleText
 	case name == "subtitle" || name == "author" || name == "date":
 		f.role = subtitleText
+	case name == strings.ToLower(contactStyle):
+		f.role = contactText
 	case name == "heading 1":
 		f.role = topHeading
 	case strings.HasPrefix(name, "heading "):

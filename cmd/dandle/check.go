@@ -40,7 +40,7 @@ Examples:
 				limit, err = parseSeverity(text)
 				return err
 			})
-			return func(s *session, args []string) (int, error) { return s.check(*f, limit, args) }
+			return func(s *session, args []string) (int, error) { return s.check(f.format, limit, args) }
 		},
 	}
 }

@@ -34,7 +34,7 @@ type action func(s *session, args []string) (int, error)
 func commands() []*command {
 	return []*command{
 		serveCommand(), checkCommand(), scanCommand(), rhymeCommand(), soundCommand(),
-		critiqueCommand(), compareCommand(),
+		critiqueCommand(), compareCommand(), convertCommand(),
 		explainCommand(), versionCommand(),
 	}
 }

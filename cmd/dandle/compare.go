@@ -28,7 +28,7 @@ Examples:
 		flags: func(flags *flag.FlagSet) action {
 			f := formatFlag(flags, textFormat, jsonFormat, htmlFormat)
 			out := outputFlags(flags)
-			return func(s *session, args []string) (int, error) { return s.compare(*f, out, args) }
+			return func(s *session, args []string) (int, error) { return s.compare(f.format, out, args) }
 		},
 	}
 }

@@ -1,30 +1,43 @@
 package main
 
 import (
+	"errors"
 	"flag"
 	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
 
 	"dandle/analysis/critique"
+	"dandle/analysis/docx"
 	"dandle/analysis/page"
 )
 
 func critiqueCommand() *command {
 	return &command{
-		name: "critique", synopsis: "[-f md|html] [--tone brief|full] [-o OUT] FILE", summary: "the letter an editor would write about it",
+		name: "critique", synopsis: "[-f md|html|docx] [--tone brief|full] [-o OUT] FILE|FOLDER…", summary: "the letter an editor would write about it",
 		help: `
 Reads a manuscript and writes the letter that a read-through ends in: what works, the
 meter, the notes that matter most with what could be tried, and the next three steps.
 As html it is one page, with the manuscript set over its beats, that needs nothing but
-itself and prints well.
+itself and prints well. As docx it is a copy of the manuscript with the notes as comments
+beside the words; nothing else in a word processor's file is changed. Without -f the name
+of the output decides.
+
+` + inputHelp + ` About several manuscripts, or a
+folder, -o names the folder for the letters, and a table stands at the end.
 
 Examples:
 
   dandle critique lamp.verse
   dandle critique --tone brief lamp.verse
-  dandle critique -f html -o lamp.html lamp.verse
+  dandle critique -o lamp.html lamp.verse
+  dandle critique -o "lamp, with notes.docx" lamp.docx
+  dandle critique -f html -o letters manuscripts
 `,
 		flags: func(flags *flag.FlagSet) action {
-			f := formatFlag(flags, markdownFormat, htmlFormat)
+			f := formatFlag(flags, markdownFormat, htmlFormat, docxFormat)
 			out := outputFlags(flags)
 			tone := critique.Full
 			flags.Func("tone", "how much to say: `TONE` is brief or full", func(text string) error {
@@ -38,31 +51,141 @@ Examples:
 				}
 				return nil
 			})
-			return func(s *session, args []string) (int, error) { return s.critique(*f, tone, out, args) }
+			return func(s *session, args []string) (int, error) {
+				return s.critique(writing{f.or(formatOf(out.name)), tone}, out, args)
+			}
 		},
 	}
 }
 
-func (s *session) critique(f format, tone critique.Tone, out *output, files []string) (int, error) {
-	if len(files) > 1 {
-		return exitBad, misuse("%d files given; a letter is about one manuscript", len(files))
-	}
-	if err := checkNames(files); err != nil {
+// A writing is how a letter is to be written.
+type writing struct {
+	format format
+	tone   critique.Tone
+}
+
+func (s *session) critique(w writing, out *output, named []string) (int, error) {
+	files, complete, err := s.files(named)
+	if err != nil {
 		return exitBad, err
+	}
+	if len(named) > 1 || len(files) == 1 && files[0] != named[0] || len(files) > 1 {
+		return s.critiqueMany(w, out, named, files, complete)
+	}
+	if !complete {
+		return exitBad, nil
+	}
+	if w.format == docxFormat && out.name == "" {
+		return exitBad, misuse("a document cannot be shown here; -o names a file for it (- for the standard output)")
 	}
 	if err := out.check(files...); err != nil {
 		return exitBad, err
 	}
-	all, err := readManuscripts(s, files, func(r reading) ([]byte, error) {
-		parts := r.snapshot.Parts()
-		letter := critique.Write(parts, tone)
-		if f == htmlFormat {
-			return page.Critique(letter, parts)
-		}
-		return []byte(critique.Markdown(letter)), nil
-	}, func(data []byte) error { return out.write(s, data) })
+	all, err := readManuscripts(s, files, w.letter, func(data []byte) error { return out.write(s, data) })
 	if err != nil || !all {
 		return exitBad, err
 	}
 	return exitFine, nil
+}
+
+// letter is the letter about one manuscript.
+func (w writing) letter(r reading) ([]byte, error) {
+	parts := r.snapshot.Parts()
+	letter := critique.Write(parts, w.tone)
+	switch w.format {
+	case htmlFormat:
+		return page.Critique(letter, parts)
+	case docxFormat:
+		return annotated(r, critique.Margin(letter, parts))
+	}
+	return []byte(critique.Markdown(letter)), nil
+}
+
+// annotated is a copy of the manuscript with notes in its margin. A manuscript
+// that is plain text is set as a document first.
+func annotated(r reading, remarks []critique.Remark) ([]byte, error) {
+	d := r.document
+	if d == nil {
+		d = docx.New(r.snapshot.Manuscript())
+	}
+	comments := make([]docx.Comment, len(remarks))
+	for i, remark := range remarks {
+		comments[i] = docx.Comment{Span: remark.Span, Paragraphs: remark.Paragraphs}
+	}
+	data, err := d.Annotate(comments)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", r.name, err)
+	}
+	return data, nil
+}
+
+// critiqueMany writes letters about many manuscripts into a folder. A letter
+// that cannot be written does not stop the others.
+func (s *session) critiqueMany(w writing, out *output, named, files []string, complete bool) (int, error) {
+	if len(files) == 0 {
+		return exitBad, nil
+	}
+	if out.name == "" || out.name == standardInput {
+		return exitBad, misuse("%d manuscripts: -o names the folder for their letters", len(files))
+	}
+	if err := os.Mkdir(out.name, 0o777); err != nil && !errors.Is(err, fs.ErrExist) {
+		return exitBad, writeError(out.name, err)
+	}
+	type written struct {
+		name string
+		data []byte
+		row  row
+	}
+	var rows table
+	taken := map[string]string{}
+	all, err := readManuscripts(s, files, func(r reading) (written, error) {
+		data, err := w.letter(r)
+		return written{r.name, data, rowOf(r)}, err
+	}, func(l written) error {
+		rows = append(rows, l.row)
+		to := output{name: filepath.Join(out.name, letterName(l.name, named, w.format)), force: out.force}
+		if err := s.post(to, l.name, l.data, taken, files); err != nil {
+			s.fail("dandle", err)
+			complete = false
+		}
+		return nil
+	})
+	if err != nil {
+		return exitBad, err
+	}
+	if _, err := s.out.Write(rows.text(s.paint)); err != nil {
+		return exitBad, err
+	}
+	if !all || !complete {
+		return exitBad, nil
+	}
+	return exitFine, nil
+}
+
+// post writes the letter about a manuscript, unless another's has its name.
+func (s *session) post(to output, about string, data []byte, taken map[string]string, files []string) error {
+	if other, is := taken[to.name]; is {
+		return fmt.Errorf("%s: has the letter about %s; read %s by itself", to.name, other, about)
+	}
+	taken[to.name] = about
+	if err := os.MkdirAll(filepath.Dir(to.name), 0o777); err != nil {
+		return writeError(to.name, err)
+	}
+	if err := to.check(files...); err != nil {
+		return err
+	}
+	return to.write(s, data)
+}
+
+// letterName is where in the folder for letters the one about a manuscript
+// stands: as the manuscript stands in the folder that was named.
+func letterName(name string, named []string, f format) string {
+	place := filepath.Base(name)
+	for _, folder := range named {
+		if relative, err := filepath.Rel(folder, name); err == nil && relative != "." && filepath.IsLocal(relative) {
+			place = relative
+			break
+		}
+	}
+	return strings.TrimSuffix(place, filepath.Ext(place)) + ".letter." + f.String()
 }

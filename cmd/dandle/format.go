@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"path/filepath"
+	"slices"
 	"strings"
 )
 
@@ -19,16 +21,44 @@ const (
 	sarifFormat
 	markdownFormat
 	htmlFormat
+	docxFormat
+	verseFormat
+	typescriptFormat
 )
 
-var formatNames = [...]string{"text", "json", "sarif", "md", "html"}
+var formatNames = [...]string{"text", "json", "sarif", "md", "html", "docx", "verse", "txt"}
 
 func (f format) String() string { return formatNames[f] }
 
+// A choice is the format that a command was asked for.
+type choice struct {
+	format
+	known []format
+	told  bool // whether a flag said so
+}
+
+// or is the format, or one that fits better where no flag named it.
+func (c *choice) or(better format, fits bool) format {
+	if fits && !c.told && slices.Contains(c.known, better) {
+		return better
+	}
+	return c.format
+}
+
+// formatOf is the format that a file's name stands for.
+func formatOf(name string) (format, bool) {
+	ending := strings.ToLower(strings.TrimPrefix(filepath.Ext(name), "."))
+	if ending == "htm" {
+		return htmlFormat, true
+	}
+	i := slices.Index(formatNames[:], ending)
+	return format(max(i, 0)), i >= 0
+}
+
 // formatFlag adds -f and --format for the formats that a command has; the first
 // is what it prints when it is not told.
-func formatFlag(flags *flag.FlagSet, known ...format) *format {
-	chosen := known[0]
+func formatFlag(flags *flag.FlagSet, known ...format) *choice {
+	chosen := choice{format: known[0], known: known}
 	names := make([]string, len(known))
 	for i, f := range known {
 		names[i] = f.String()
@@ -36,7 +66,7 @@ func formatFlag(flags *flag.FlagSet, known ...format) *format {
 	set := func(text string) error {
 		for _, f := range known {
 			if text == f.String() {
-				chosen = f
+				chosen.format, chosen.told = f, true
 				return nil
 			}
 		}

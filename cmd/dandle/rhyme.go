@@ -35,7 +35,7 @@ Examples:
 			})
 			flags.BoolVar(&o.Near, "near", false, "near rhymes too, after the perfect ones")
 			flags.IntVar(&o.Limit, "limit", 200, "the most words to list, a `NUMBER` from 1")
-			return func(s *session, args []string) (int, error) { return s.rhyme(*f, *d, o, args) }
+			return func(s *session, args []string) (int, error) { return s.rhyme(f.format, *d, o, args) }
 		},
 	}
 }

@@ -31,7 +31,7 @@ Examples:
 `,
 		flags: func(flags *flag.FlagSet) action {
 			f := formatFlag(flags, textFormat, jsonFormat)
-			return func(s *session, args []string) (int, error) { return s.scan(*f, args) }
+			return func(s *session, args []string) (int, error) { return s.scan(f.format, args) }
 		},
 	}
 }

@@ -26,7 +26,7 @@ Examples:
 		flags: func(flags *flag.FlagSet) action {
 			f := formatFlag(flags, textFormat, jsonFormat)
 			d := dialectFlag(flags)
-			return func(s *session, args []string) (int, error) { return s.sound(*f, *d, args) }
+			return func(s *session, args []string) (int, error) { return s.sound(f.format, *d, args) }
 		},
 	}
 }
