@@ -80,10 +80,10 @@ func (a *annotator) anchor(i int, span manuscript.Span) {
 		span = d.stretches[from].Span
 	}
 	begin, end := d.stretches[from], d.stretches[to-1]
-	start := begin.at + max(0, span.Start-begin.Start)
-	stop := end.at + min(end.Len(), span.End-end.Start)
-	a.cuts[begin.piece] = append(a.cuts[begin.piece], cut{start, true, a.first + i})
-	a.cuts[end.piece] = append(a.cuts[end.piece], cut{stop, false, a.first + i})
+	start := begin.At + max(0, span.Start-begin.Start)
+	stop := end.At + min(end.Len(), span.End-end.Start)
+	a.cuts[begin.Piece] = append(a.cuts[begin.Piece], cut{start, true, a.first + i})
+	a.cuts[end.Piece] = append(a.cuts[end.Piece], cut{stop, false, a.first + i})
 }
 
 // An edit puts text in the place of some bytes.

@@ -9,6 +9,7 @@ import (
 	"sort"
 
 	"dandle/analysis/manuscript"
+	"dandle/analysis/typescript"
 )
 
 // A Document is a word-processor file, read or newly made. It never changes.
@@ -30,8 +31,8 @@ type Document struct {
 	namespace string // of word-processing elements in it
 	runs      []run
 	pieces    []piece
-	stretches []stretch // by their place in Text
-	notes     []Comment // to be written with it: those of the reviewer of a new one
+	stretches []typescript.Stretch // by their place in Text
+	notes     []Comment            // to be written with it: those of the reviewer of a new one
 }
 
 // A Notice says what could not be taken over as it was.
@@ -54,13 +55,6 @@ type piece struct {
 	text     string // decoded
 	opens    bool   // nothing stands before it in its run
 	closes   bool   // nothing stands after it
-}
-
-// A stretch is a part of Text that came from a part of a piece, byte for byte.
-type stretch struct {
-	manuscript.Span
-	piece int
-	at    int // where in the piece's text it begins
 }
 
 // Read reads a file. The error is one sentence for the file's owner: what is
@@ -95,7 +89,8 @@ func Read(data []byte) (*Document, error) {
 	if err := w.walk(); err != nil {
 		return nil, err
 	}
-	compose(d, w.paragraphs, front)
+	read := typescript.Read(w.typed(), front)
+	d.Text, d.Lines, d.stretches = read.Text, read.Lines, read.Stretches
 	return d, nil
 }
 

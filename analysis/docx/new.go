@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"dandle/analysis/manuscript"
+	"dandle/analysis/typescript"
 	"dandle/phonetics"
 )
 
@@ -47,36 +48,15 @@ type typist struct {
 
 // firstPage is the contact, the length and the title.
 func (t *typist) firstPage() {
-	front := &t.m.Front
-	if author := value(t.m, "author"); author != "" {
-		t.plain("Contact", author)
-	}
-	for _, line := range strings.FieldsFunc(value(t.m, "contact"), func(r rune) bool { return r == '\n' || r == '\r' }) {
-		t.plain("Contact", strings.TrimPrefix(strings.TrimSpace(line), "- "))
-	}
-	length := fmt.Sprintf("%d words", t.m.WordCount())
-	if front.Ages.To > 0 {
-		length = fmt.Sprintf("Picture book, ages %d–%d, %s", front.Ages.From, front.Ages.To, length)
-	}
-	t.plain("Contact", length)
-	if t.m.Title.Text == "" && front.Title != "" {
-		t.plain("Title", front.Title)
-	}
-}
-
-// value is a key of the front matter that is the writer's own.
-func value(m *manuscript.Manuscript, name string) string {
-	for _, k := range m.Front.Keys {
-		if k.Name == name {
-			text := strings.TrimSpace(k.Value.In(m.Text))
-			text = strings.TrimLeft(strings.TrimPrefix(strings.TrimPrefix(text, "|"), "-"), " \r\n")
-			if len(text) > 1 && (text[0] == '"' || text[0] == '\'') && text[len(text)-1] == text[0] {
-				text = text[1 : len(text)-1]
-			}
-			return text
+	contact := append([]string{typescript.Value(t.m, "author")}, strings.Split(typescript.Value(t.m, "contact"), "\n")...)
+	for _, line := range append(contact, typescript.Length(t.m)) {
+		if line != "" {
+			t.plain("Contact", line)
 		}
 	}
-	return ""
+	if title := typescript.Title(t.m); t.m.Title.Text == "" && title != "" {
+		t.plain("Title", title)
+	}
 }
 
 // plain is a paragraph that is no part of the text.
@@ -254,7 +234,7 @@ func (t *typist) run(from, to int, properties string) {
 	p.to = t.source.Len()
 	t.source.WriteString("</w:r>")
 	r.to = t.source.Len()
-	d.stretches = append(d.stretches, stretch{Span: manuscript.Span{Start: from, End: to}, piece: len(d.pieces)})
+	d.stretches = append(d.stretches, typescript.Stretch{Span: manuscript.Span{Start: from, End: to}, Piece: len(d.pieces)})
 	d.pieces, d.runs = append(d.pieces, p), append(d.runs, r)
 }
 
@@ -272,23 +252,16 @@ func section(m *manuscript.Manuscript) string {
 // header is what stands over every page but the first: "Ashdown / The Goat / 2".
 func header(m *manuscript.Manuscript) string {
 	var parts []string
-	if names := strings.Fields(value(m, "author")); len(names) > 0 {
+	if names := strings.Fields(typescript.Value(m, "author")); len(names) > 0 {
 		parts = append(parts, names[len(names)-1])
 	}
-	if title := bookTitle(m); title != "" {
+	if title := typescript.Title(m); title != "" {
 		parts = append(parts, title)
 	}
 	text := strings.Join(append(parts, ""), " / ")
 	return xml.Header + `<w:hdr xmlns:w="` + transitional + `"><w:p><w:pPr><w:pStyle w:val="Header"/></w:pPr><w:r><w:t xml:space="preserve">` + escaped(text) +
 		`</w:t></w:r><w:r><w:fldChar w:fldCharType="begin"/></w:r><w:r><w:instrText xml:space="preserve"> PAGE </w:instrText></w:r>` +
 		`<w:r><w:fldChar w:fldCharType="separate"/></w:r><w:r><w:t>2</w:t></w:r><w:r><w:fldChar w:fldCharType="end"/></w:r></w:p></w:hdr>`
-}
-
-func bookTitle(m *manuscript.Manuscript) string {
-	if m.Title.Text != "" {
-		return m.Title.Text
-	}
-	return m.Front.Title
 }
 
 // front is the front matter without its fences.
@@ -310,7 +283,7 @@ func (t *typist) pack() *archive {
 		{"[Content_Types].xml", contentTypes},
 		{"_rels/.rels", packageRelations},
 		{"docProps/core.xml", xml.Header + `<cp:coreProperties xmlns:cp="http://schemas.openxmlformats.org/package/2006/metadata/core-properties" xmlns:dc="http://purl.org/dc/elements/1.1/"><dc:title>` +
-			escaped(bookTitle(t.m)) + `</dc:title><dc:creator>` + escaped(value(t.m, "author")) + `</dc:creator></cp:coreProperties>`},
+			escaped(typescript.Title(t.m)) + `</dc:title><dc:creator>` + escaped(typescript.Value(t.m, "author")) + `</dc:creator></cp:coreProperties>`},
 		{"docProps/custom.xml", custom(t.front())},
 		{"word/_rels/document.xml.rels", documentRelations},
 		{"word/styles.xml", newSheet},

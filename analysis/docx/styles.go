@@ -4,18 +4,8 @@ import (
 	"encoding/xml"
 	"strconv"
 	"strings"
-)
 
-// A role is what a paragraph is by its style.
-type role uint8
-
-const (
-	bodyText role = iota
-	titleText
-	topHeading   // "heading 1"
-	lowerHeading // "heading 2" and below
-	subtitleText
-	contactText
+	"dandle/analysis/typescript"
 )
 
 // A format is what matters here of how text is set. What a style does not say
@@ -25,7 +15,7 @@ type format struct {
 	centred       *bool
 	before, after int // twentieths of a point around a paragraph; -1 for unsaid
 	indent        int // twentieths of a point; -1 for unsaid
-	role          role
+	role          typescript.Role
 }
 
 var unsaid = format{before: -1, after: -1, indent: -1}
@@ -47,7 +37,7 @@ func (f format) over(base format) format {
 	if f.indent < 0 {
 		f.indent = base.indent
 	}
-	if f.role == bodyText {
+	if f.role == typescript.BodyText {
 		f.role = base.role
 	}
 	return f
@@ -116,9 +106,9 @@ func (p *paragraphProperties) format() format {
 	}
 	switch p.Outline.text() {
 	case "0":
-		f.role = topHeading
+		f.role = typescript.TopHeading
 	case "1", "2", "3", "4", "5", "6", "7", "8":
-		f.role = lowerHeading
+		f.role = typescript.LowerHeading
 	}
 	return f
 }
@@ -188,15 +178,15 @@ func (s *style) own() format {
 	f.italic = s.Run.Italic.on()
 	switch name := strings.ToLower(s.Name.text()); {
 	case name == "title":
-		f.role = titleText
+		f.role = typescript.TitleText
 	case name == "subtitle" || name == "author" || name == "date":
-		f.role = subtitleText
+		f.role = typescript.SubtitleText
 	case name == strings.ToLower(contactStyle):
-		f.role = contactText
+		f.role = typescript.ContactText
 	case name == "heading 1":
-		f.role = topHeading
+		f.role = typescript.TopHeading
 	case strings.HasPrefix(name, "heading "):
-		f.role = lowerHeading
+		f.role = typescript.LowerHeading
 	}
 	return f
 }

@@ -8,6 +8,8 @@ import (
 	"io"
 	"strings"
 	"unicode"
+
+	"dandle/analysis/typescript"
 )
 
 // The namespaces of word processing, in the two conformance classes
@@ -20,29 +22,7 @@ const (
 // A paragraph is a w:p, as far as it was read.
 type paragraph struct {
 	format
-	lines     []line
-	pageBreak bool // a new page begins with it
-}
-
-// A line is what stands between two breaks of a paragraph.
-type line struct {
-	segments []segment
-	notes    []string // the comments that end on it
-}
-
-// A segment is text in one format.
-type segment struct {
-	text   string
-	italic bool
-	piece  int // -1 for what is no w:t element, such as a tab
-}
-
-func (l *line) text() string {
-	var b strings.Builder
-	for _, s := range l.segments {
-		b.WriteString(s.text)
-	}
-	return b.String()
+	typed typescript.Paragraph
 }
 
 // A walker goes through the part with the text, element by element, and keeps
@@ -133,7 +113,7 @@ func (w *walker) open(t xml.StartElement, at int) error {
 		return w.text(t, at)
 	case "tab", "ptab", "noBreakHyphen", "softHyphen":
 		w.follow()
-		w.add(segment{text: characters[t.Name.Local], piece: -1})
+		w.add(typescript.Segment{Text: characters[t.Name.Local], Piece: -1})
 	case "br", "cr":
 		w.lineBreak(attribute(t, "type"))
 	case "commentReference":
@@ -221,7 +201,7 @@ func (w *walker) close(name string) {
 func (w *walker) beginParagraph() {
 	w.inParagraph = true
 	w.number++
-	w.paragraphs = append(w.paragraphs, paragraph{format: w.sheet.plain, lines: make([]line, 1), pageBreak: w.newPage})
+	w.paragraphs = append(w.paragraphs, paragraph{format: w.sheet.plain, typed: typescript.Paragraph{Lines: make([]typescript.Line, 1), PageBreak: w.newPage}})
 	w.newPage = false
 }
 
@@ -231,6 +211,17 @@ func (w *walker) here() *paragraph {
 		return nil
 	}
 	return &w.paragraphs[len(w.paragraphs)-1]
+}
+
+// typed are the paragraphs with what their format says of them.
+func (w *walker) typed() []typescript.Paragraph {
+	list := make([]typescript.Paragraph, len(w.paragraphs))
+	for i, p := range w.paragraphs {
+		list[i] = p.typed
+		list[i].Role, list[i].Centred, list[i].Indented = p.role, p.centred != nil && *p.centred, p.indent > 0
+		list[i].Before, list[i].After = p.before, p.after
+	}
+	return list
 }
 
 // decode reads the element just opened into a value.
@@ -253,7 +244,7 @@ func (w *walker) paragraphFormat(t xml.StartElement) error {
 			p.format = read.format().over(w.sheet.of(id))
 		}
 		if on := read.PageBreak.on(); on != nil && *on {
-			p.pageBreak = true
+			p.typed.PageBreak = true
 		}
 	}
 	return nil
@@ -311,14 +302,14 @@ func (w *walker) runFormat(t xml.StartElement, at int) error {
 }
 
 // add puts a segment into the line being read.
-func (w *walker) add(s segment) {
+func (w *walker) add(s typescript.Segment) {
 	p := w.here()
 	if p == nil || !w.inRun {
 		return
 	}
-	s.italic = w.italic
-	l := &p.lines[len(p.lines)-1]
-	l.segments = append(l.segments, s)
+	s.Italic = w.italic
+	l := &p.typed.Lines[len(p.typed.Lines)-1]
+	l.Segments = append(l.Segments, s)
 }
 
 func (w *walker) text(t xml.StartElement, at int) error {
@@ -346,7 +337,7 @@ func (w *walker) text(t xml.StartElement, at int) error {
 	w.doc.pieces = append(w.doc.pieces, piece{
 		run: len(w.doc.runs) - 1, from: at, to: int(w.decoder.InputOffset()), text: text, opens: opens, closes: true,
 	})
-	w.add(segment{text: text, piece: len(w.doc.pieces) - 1})
+	w.add(typescript.Segment{Text: text, Piece: len(w.doc.pieces) - 1})
 	return nil
 }
 
@@ -358,15 +349,15 @@ func (w *walker) lineBreak(kind string) {
 		return
 	}
 	if kind == "page" || kind == "column" {
-		if p.empty() {
-			p.pageBreak = true
+		if p.typed.Empty() {
+			p.typed.PageBreak = true
 		} else {
 			w.newPage = true
 		}
 		return
 	}
 	w.number++
-	p.lines = append(p.lines, line{})
+	p.typed.Lines = append(p.typed.Lines, typescript.Line{})
 }
 
 // note puts a comment after the line that it ends on.
@@ -374,16 +365,7 @@ func (w *walker) note(id string) {
 	w.follow()
 	p := w.here()
 	if text := w.comments[id]; p != nil && text != "" {
-		l := &p.lines[len(p.lines)-1]
-		l.notes = append(l.notes, text)
+		l := &p.typed.Lines[len(p.typed.Lines)-1]
+		l.Notes = append(l.Notes, text)
 	}
-}
-
-func (p *paragraph) empty() bool {
-	for i := range p.lines {
-		if strings.TrimSpace(p.lines[i].text()) != "" {
-			return false
-		}
-	}
-	return true
 }

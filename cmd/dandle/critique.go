@@ -128,8 +128,8 @@ func (s *session) critiqueMany(w writing, out *output, named, files []string, co
 	if out.name == "" || out.name == standardInput {
 		return exitBad, misuse("%d manuscripts: -o names the folder for their letters", len(files))
 	}
-	if err := os.Mkdir(out.name, 0o777); err != nil && !errors.Is(err, fs.ErrExist) {
-		return exitBad, writeError(out.name, err)
+	if err := makeFolder(out.name); err != nil {
+		return exitBad, err
 	}
 	type written struct {
 		name string
@@ -160,6 +160,17 @@ func (s *session) critiqueMany(w writing, out *output, named, files []string, co
 		return exitBad, nil
 	}
 	return exitFine, nil
+}
+
+func makeFolder(name string) error {
+	err := os.Mkdir(name, 0o777)
+	if !errors.Is(err, fs.ErrExist) {
+		return writeError(name, err)
+	}
+	if info, err := os.Stat(name); err == nil && !info.IsDir() {
+		return fmt.Errorf("%s: a file; name a folder for the letters", name)
+	}
+	return nil
 }
 
 // post writes the letter about a manuscript, unless another's has its name.

@@ -15,6 +15,7 @@ import (
 	"dandle/analysis"
 	"dandle/analysis/docx"
 	"dandle/analysis/manuscript"
+	"dandle/analysis/typescript"
 )
 
 const (
@@ -125,6 +126,11 @@ func (s *session) read(name string, houses *houses) (reading, error) {
 	text, err := plainText(name, data)
 	if err != nil {
 		return reading{}, err
+	}
+	if strings.EqualFold(filepath.Ext(name), ".txt") {
+		if typed, ok := typescript.Plain(text); ok {
+			return reading{name: name, snapshot: analysis.NewExtract(typed.Text, typed.Lines, options)}, nil
+		}
 	}
 	return reading{name: name, snapshot: analysis.New(text, options)}, nil
 }
