@@ -31,7 +31,7 @@ func gaps(paragraphs []Paragraph, marks []marking) []gap {
 			list[i] = apart
 		}
 	}
-	if doubled(paragraphs[max(titleOf(paragraphs), 0):]) {
+	if doubled(paragraphs[bodyOf(paragraphs, marks):]) {
 		dropSingles(paragraphs, list)
 	}
 	return list
@@ -73,6 +73,17 @@ func usualSpace(paragraphs []Paragraph, marks []marking) int {
 		}
 	}
 	return best
+}
+
+// bodyOf is where the text begins, behind the title and what goes with it.
+func bodyOf(paragraphs []Paragraph, marks []marking) int {
+	body := 0
+	for i := range paragraphs {
+		if marks[i] == asTitle || body == i && (marks[i] == asComment || paragraphs[i].Empty()) {
+			body = i + 1
+		}
+	}
+	return body
 }
 
 // doubled reports whether an empty paragraph stands after nearly every line, as

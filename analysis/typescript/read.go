@@ -157,11 +157,11 @@ func insertions(l *Line, text string, m marking) []insertion {
 	bare := m == asComment && strings.Contains(body, "--") // cannot stand in a comment
 	switch {
 	case m == asTitle && !strings.HasPrefix(body, "#"):
-		return []insertion{{from, 0, "# "}}
+		return []insertion{{0, from, "# "}}
 	case m == asTurn && !strings.HasPrefix(body, "#"):
-		return []insertion{{from, 0, "## "}}
+		return []insertion{{0, from, "## "}}
 	case m == asComment && !bare:
-		return []insertion{{from, 0, "<!-- "}, {to, 0, " -->"}}
+		return []insertion{{0, from, "<!-- "}, {to, 0, " -->"}}
 	case m == asNote && strings.HasPrefix(body, "(") && strings.HasSuffix(body, ")"):
 		return []insertion{{from, 1, "["}, {to - 1, 1, "]"}}
 	case m == asNote && !strings.HasPrefix(body, "["):

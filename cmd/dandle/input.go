@@ -116,7 +116,7 @@ func (s *session) read(name string, houses *houses) (reading, error) {
 		return reading{}, err
 	}
 	options := analysis.Options{House: house}
-	if docx.Is(data) {
+	if docx.Is(data) || isNamed(name, ".docx") && docx.Foreign(data) == nil {
 		d, err := docx.Read(data)
 		if err != nil {
 			return reading{}, fmt.Errorf("%s: %w", name, err)
@@ -127,13 +127,15 @@ func (s *session) read(name string, houses *houses) (reading, error) {
 	if err != nil {
 		return reading{}, err
 	}
-	if strings.EqualFold(filepath.Ext(name), ".txt") {
+	if isNamed(name, ".txt") {
 		if typed, ok := typescript.Plain(text); ok {
 			return reading{name: name, snapshot: analysis.NewExtract(typed.Text, typed.Lines, options)}, nil
 		}
 	}
 	return reading{name: name, snapshot: analysis.New(text, options)}, nil
 }
+
+func isNamed(name, ending string) bool { return strings.EqualFold(filepath.Ext(name), ending) }
 
 // readBytes is what a file holds. The error is one line that names the file,
 // the reason, and what to do.
