@@ -34,6 +34,12 @@ func (l *Line) cause(h *heard, f *form) *Break {
 	if from, to, found := longestCrowd(l, own.Strong); found && to-from >= crowd {
 		return l.broken(CrowdedStress, from, to)
 	}
+	if l.Evidence.Hollow > 0 {
+		l.setReading(h, f.foot, l.Beats-1)
+		short, _ := h.read(f.foot, l.Beats-1)
+		from, to := l.hole(short.Beats, f.foot)
+		return l.broken(MissingBeat, from, to)
+	}
 	if l.Evidence.Foreign-l.Evidence.Forced >= foreign && l.Evidence.foreignBeats == l.Beats {
 		return l.broken(PatternChange, 0, len(l.Reading.Syllables))
 	}
@@ -93,8 +99,15 @@ func longestCrowd(l *Line, strong []bool) (from, to int, found bool) {
 
 // pauseBefore reports whether punctuation stands before a syllable.
 func (l *Line) pauseBefore(i int) bool {
-	s := l.Reading.Syllables
-	return i > 0 && s[i-1].Word != s[i].Word && l.Words[s[i-1].Word].Break != manuscript.NoBreak
+	return breakBefore(l.Words, l.Reading.Syllables, i) != manuscript.NoBreak
+}
+
+// breakBefore is the break of the sentence that stands before a syllable.
+func breakBefore(words []Word, s []Syllable, i int) manuscript.Break {
+	if i < 1 || s[i-1].Word == s[i].Word {
+		return manuscript.NoBreak
+	}
+	return words[s[i-1].Word].Break
 }
 
 // hole is where a beat is missing: the widest gap that is wider than the

@@ -3,6 +3,7 @@ package scansion
 import (
 	"math"
 
+	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion/ear"
 )
 
@@ -33,6 +34,12 @@ type Evidence struct {
 	// Wrenched is how much the longer words whose main stress stands in slack,
 	// and another syllable on the beat, want it otherwise.
 	Wrenched float64
+	// Jammed counts the beats of triple meter that stand side by side with no
+	// pause between, and no foot turned round to make room.
+	Jammed float64
+	// Hollow counts the light syllables that would open the line and are lifted
+	// to a beat instead, where its siblings open with two.
+	Hollow float64
 	// Strange is Foreign again for a line that has none of its foot's own
 	// gaps at all, and 0 for one that has some.
 	Strange float64
@@ -42,10 +49,10 @@ type Evidence struct {
 	foreignBeats int
 }
 
-const evidenceSize = 10
+const evidenceSize = 12
 
 func (e *Evidence) parts() [evidenceSize]*float64 {
-	return [evidenceSize]*float64{&e.Forced, &e.Foreign, &e.Strained, &e.Worst, &e.Uneven, &e.Odd, &e.Crowded, &e.Slack, &e.Wrenched, &e.Strange}
+	return [evidenceSize]*float64{&e.Forced, &e.Foreign, &e.Strained, &e.Worst, &e.Uneven, &e.Odd, &e.Crowded, &e.Slack, &e.Wrenched, &e.Jammed, &e.Hollow, &e.Strange}
 }
 
 // wrench is what a longer word out of its stress counts at least, whatever the
@@ -67,8 +74,9 @@ func (h *heard) evidence(f *form, l *Line, wanted int) Evidence {
 			best, e.foreignFoot, e.foreignBeats = v, foot, b
 		}
 	}
-	r, ok := h.read(f.foot, wanted)
-	if !ok || !ear.Possible(float32(forced)) {
+	a := h.answer(f.foot, wanted)
+	r := &a.Reading
+	if !a.ok || !ear.Possible(float32(forced)) {
 		return Evidence{Forced: farOff, Foreign: farOff, Strained: farOff, Worst: farOff / 2, Uneven: farOff, Odd: 3}
 	}
 	e.Forced = min(free-forced, farOff)
@@ -92,6 +100,15 @@ func (h *heard) evidence(f *form, l *Line, wanted int) Evidence {
 	if from, to, _ := longestCrowd(l, own.Strong); to-from > 3 {
 		e.Crowded = float64(to - from - 3)
 	}
+	o := outlineOf(r.Beats)
+	for k := 0; ownGap(f.foot) > 1 && k+1 < len(o.at); k++ {
+		if o.gap(k) == 0 && breakBefore(l.Words, a.syllables, o.at[k+1]) == manuscript.NoBreak {
+			e.Jammed++
+		}
+	}
+	if o.opening == 0 && len(o.at) > 1 && o.gap(0) == 1 && r.Light[0] && r.Light[1] {
+		e.Hollow = 1
+	}
 	run := 0
 	for _, beat := range r.Beats {
 		if run++; beat {
@@ -100,7 +117,7 @@ func (h *heard) evidence(f *form, l *Line, wanted int) Evidence {
 		e.Slack = max(e.Slack, float64(run-2))
 	}
 	for i, beat := range r.Beats {
-		if beat && l.wrenches(r, i) {
+		if beat && l.wrenches(*r, i) {
 			e.Wrenched += wrench + max(0, -float64(r.Lifts[i]))
 		}
 	}
@@ -149,6 +166,13 @@ func usualEvidence(all []Evidence) (usual Evidence) {
 	return usual
 }
 
+// among drops what only some siblings make a fault of.
+func (e *Evidence) among(f *form) {
+	if f.opening != 2 {
+		e.Hollow = 0
+	}
+}
+
 // over leaves what goes beyond the usual.
 func (e *Evidence) over(usual *Evidence) {
 	limit := usual.parts()
@@ -187,5 +211,7 @@ var devianceWeights = [evidenceSize]float64{
 	2.0,  // crowded
 	1.7,  // slack
 	0.8,  // wrenched
+	2.2,  // jammed
+	2.5,  // hollow
 	0.3,  // strange
 }

@@ -97,6 +97,7 @@ type form struct {
 	places   int   // of which so many were free to differ
 	score    float64
 	declared bool
+	opening  int // the slacks that most lines open with; -1 where they differ
 	// steady is the share of the lines that have the beats of their place, and
 	// plain the share that has nothing but the foot's own gaps besides.
 	steady, plain float64
@@ -188,7 +189,7 @@ func declaredForm(m Meter, lines []*heard, places []int) form {
 	return f
 }
 
-// weigh finds how closely the lines keep the form.
+// weigh finds how closely the lines keep the form, and how they open.
 func (f *form) weigh(lines []*heard, places []int) {
 	steady := 0
 	for i, h := range lines {

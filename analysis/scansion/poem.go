@@ -3,6 +3,7 @@ package scansion
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion/ear"
@@ -54,6 +55,10 @@ func (p *Poem) judge(v *verse, g *group) (int, bool) {
 			index, lines = append(index, i), append(lines, h)
 		}
 	}
+	g.form.opening = p.usualOpening(index)
+	for k := range evidence {
+		evidence[k].among(&g.form)
+	}
 	usual := usualEvidence(evidence)
 	off, plain := 0, 0
 	for k, i := range index {
@@ -82,7 +87,7 @@ func (p *Poem) judge(v *verse, g *group) (int, bool) {
 		if l.Deviance >= offAt {
 			l.Fits = false
 			l.Break = l.cause(lines[k], &g.form)
-			if l.Break.Cause == CrowdedStress && l.Break.To-l.Break.From < slow && l.Deviance < surelyOff {
+			if l.Break.Cause == CrowdedStress && l.Break.To-l.Break.From < slow && l.Deviance < surelyOff && l.Evidence.Jammed <= 0 {
 				// A strong word in a slack place is the commonest licence there is.
 				l.Fits, l.Break = true, nil
 				continue
@@ -94,6 +99,24 @@ func (p *Poem) judge(v *verse, g *group) (int, bool) {
 		}
 	}
 	return len(index), true
+}
+
+// usualOpening is the number of slacks that most of some lines open with; -1
+// where no number has three lines of five (ours).
+func (p *Poem) usualOpening(index []int) int {
+	var lines [8]int
+	for _, i := range index {
+		opening := strings.IndexByte(p.Lines[i].Reading.Pattern(), '/')
+		if 0 <= opening && opening < len(lines) {
+			lines[opening]++
+		}
+	}
+	for opening, n := range lines {
+		if 5*n >= 3*len(index) {
+			return opening
+		}
+	}
+	return -1
 }
 
 // isPlain reports whether a line has the beats of its place and nothing but

@@ -38,7 +38,7 @@ func (l *Line) rest(h *heard, foot ear.Foot) (before int, found bool) {
 // pauseWithin is the first syllable in [from, to] that a heavy mark stands before.
 func (l *Line) pauseWithin(s []Syllable, from, to int) (at int, found bool) {
 	for i := from; i <= to; i++ {
-		if w := s[i-1].Word; w != s[i].Word && l.Words[w].Break >= manuscript.HeavyBreak {
+		if breakBefore(l.Words, s, i) >= manuscript.HeavyBreak {
 			return i, true
 		}
 	}

@@ -119,6 +119,38 @@ func TestBreaksAreFound(t *testing.T) {
 	}
 }
 
+// A line may be given its beats at the price of what its siblings do: a light
+// word lifted where they all open softly, two beats side by side.
+func TestShortLinesAreHeardBesideTheirSiblings(t *testing.T) {
+	const bakers = `In the bakery at midnight when the ovens are all humming,
+You can hear the pans a-rattle and the rolling pins a-drumming,
+For the mice are making muffins and the moths are mixing dough
+And the beetles bring the butter in a wheelbarrow, just so.
+
+And the baker's boy is sleeping with his cheek upon a sack,
+And he never sees the spiders as they ice the almond stack,
+And he never hears the crickets as they whistle for the cream,
+For he thinks the smell of cinnamon is drifting through a dream.
+`
+	for name, test := range map[string]struct{ poem, from, to string }{
+		"light opening": {bakers, "And he never hears the crickets as they whistle for the cream,", "And he never hears the crickets whistle for the cream,"},
+		"jam":           {steady, "And the mole told the tiller a comical tale.", "And the mole told the tiller a short tale."},
+	} {
+		t.Run(name, func(t *testing.T) {
+			if !strings.Contains(test.poem, test.from) {
+				t.Fatal("the poem has no such line")
+			}
+			m, poem := scan(strings.Replace(test.poem, test.from, test.to, 1))
+			for i := range poem.Lines {
+				l := &poem.Lines[i]
+				if text := m.Lines[i].Span.In(m.Text); l.Fits == (text == test.to) {
+					t.Errorf("%q fits: %v, deviance %.2f, %s", text, l.Fits, l.Deviance, l.Reading.FeetPattern())
+				}
+			}
+		})
+	}
+}
+
 func TestProseHasNoMeter(t *testing.T) {
 	// A letter of our own, broken as a column of prose would be.
 	const prose = `We have read the story about the lighthouse twice

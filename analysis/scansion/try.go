@@ -100,6 +100,7 @@ func (p *Poem) Try(line int, text string) (Trial, bool) {
 	l := Line{Words: h.join(m.Lines[0].Words, tags, make([]Word, len(tags)))}
 	l.readAs(h, &old.standard.form, old.Beats)
 	e := l.weigh(h, &old.standard.form)
+	e.among(&old.standard.form)
 	e.over(&old.standard.usual)
 	d := e.deviance()
 	plain := l.isPlain()
