@@ -18,10 +18,12 @@ type common struct {
 	pairs  func() []rhymePair
 	owed   func() []rhymePair
 	curly  func() bool // whether the text has a typographic apostrophe
+
+	strongOf map[int][]strongSyllable // by line, as far as asked for
 }
 
 func newCommon(p *Pass) *common {
-	s := &common{}
+	s := &common{strongOf: map[int][]strongSyllable{}}
 	s.said = sync.OnceValue(func() []*said { return allSaid(p) })
 	s.again = sync.OnceValue(func() []bool { return refrains(s.said()) })
 	s.frames = sync.OnceValue(func() []frame { return frames(p.Manuscript, s.said()) })

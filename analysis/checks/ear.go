@@ -56,6 +56,16 @@ func strongSyllables(line *scansion.Line) []strongSyllable {
 	return list
 }
 
+// strong are the strong syllables of a line, found when the first check asks.
+func (p *Pass) strong(line int) []strongSyllable {
+	list, known := p.strongOf[line]
+	if !known {
+		list = strongSyllables(&p.Poem.Lines[line])
+		p.strongOf[line] = list
+	}
+	return list
+}
+
 // soundsOf is a word as the line's reading says it.
 func soundsOf(line *scansion.Line, word int) (arpabet.Sounds, bool) {
 	if word >= len(line.Reading.Ways) {

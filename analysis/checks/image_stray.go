@@ -207,29 +207,16 @@ var anyNouns = sync.OnceValue(func() []lexis.Word {
 	return some
 })
 
-// spreadOf measures nearness over the nouns that children know.
-func spreadOf(nearness func(lexis.Word) float64) custom {
-	var sum, squares, n float64
-	for _, w := range anyNouns() {
-		x := nearness(w)
-		sum += x
-		squares += x * x
-		n++
-	}
-	mean := sum / n
-	return custom{mean, math.Sqrt(max(squares/n-mean*mean, 0))}
-}
+// anyone is what a word's usual company is measured against.
+var anyone = sync.OnceValue(func() *lexis.Crowd { return lexis.NewCrowd(anyNouns()) })
 
+// usually is how near a word lies to any noun but itself.
 func (e *imageEar) usually(w lexis.Word) custom {
 	s, known := e.usual[w]
 	if !known {
 		s = recall(e.pass, "usual "+w.String(), func() custom {
-			return spreadOf(func(other lexis.Word) float64 {
-				if other == w {
-					return 0
-				}
-				return lexis.Nearness(w, other)
-			})
+			mean, deviation := anyone().Around(w)
+			return custom{mean, deviation}
 		})
 		e.usual[w] = s
 	}
@@ -290,7 +277,8 @@ func (e *imageEar) ranked(found *shown) []pictured {
 			}
 		}
 		theme := lexis.NewTheme(rest)
-		ranked[i].belonging = nearest(near) + spreadOf(theme.Nearness).of(theme.Nearness(ranked[i].known))
+		mean, deviation := anyone().AroundTheme(&theme)
+		ranked[i].belonging = nearest(near) + custom{mean, deviation}.of(theme.Nearness(ranked[i].known))
 	}
 	slices.SortStableFunc(ranked, func(a, b pictured) int { return cmp.Compare(a.belonging, b.belonging) })
 	return ranked

@@ -26,7 +26,7 @@ var praiseAlliteration = &Check{
 	Doc:      praiseAlliterationDoc,
 	Run: func(p *Pass) {
 		for i, line := range p.lines() {
-			from, to, n := alliteration(line)
+			from, to, n := alliteration(line, p.strong(i))
 			if n == 0 {
 				continue
 			}
@@ -42,8 +42,7 @@ var praiseAlliteration = &Check{
 // alliteration is the longest chain of different words in a line whose strong
 // syllables begin alike, no more than two strong syllables apart: its first
 // and last word and its length; 0 where there is none worth a word.
-func alliteration(line *scansion.Line) (from, to, n int) {
-	list := strongSyllables(line)
+func alliteration(line *scansion.Line, list []strongSyllable) (from, to, n int) {
 	for a := range list {
 		if list[a].onset == "" {
 			continue

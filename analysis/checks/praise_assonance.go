@@ -26,7 +26,7 @@ var praiseAssonance = &Check{
 	Doc:      praiseAssonanceDoc,
 	Run: func(p *Pass) {
 		for i, line := range p.lines() {
-			from, to, n := assonance(line)
+			from, to, n := assonance(line, p.strong(i))
 			if n == 0 {
 				continue
 			}
@@ -44,8 +44,7 @@ const assonanceReach = 8
 
 // assonance is the richest stretch of a line in one stressed vowel: its first
 // and last word, and the number of syllables; 0 below three.
-func assonance(line *scansion.Line) (from, to, n int) {
-	list := strongSyllables(line)
+func assonance(line *scansion.Line, list []strongSyllable) (from, to, n int) {
 	for a := range list {
 		words := map[string]bool{}
 		tails := map[string]bool{}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"dandle/analysis/manuscript"
-	"dandle/analysis/scansion"
 )
 
 const praiseInternalRhymeDoc = `
@@ -27,7 +26,7 @@ var praiseInternalRhyme = &Check{
 	Doc:      praiseInternalRhymeDoc,
 	Run: func(p *Pass) {
 		for i, line := range p.lines() {
-			a, b, found := internalRhyme(line)
+			a, b, found := internalRhyme(p.strong(i))
 			if !found {
 				continue
 			}
@@ -46,8 +45,7 @@ var praiseInternalRhyme = &Check{
 
 // internalRhyme is the first pair of words in a line whose strong syllables on
 // beats rhyme.
-func internalRhyme(line *scansion.Line) (a, b int, found bool) {
-	list := strongSyllables(line)
+func internalRhyme(list []strongSyllable) (a, b int, found bool) {
 	for i := range list {
 		for j := i + 1; j < len(list); j++ {
 			x, y := list[i], list[j]

@@ -55,7 +55,7 @@ var soundTongueTangle = &Check{
 						capital(t.what), quote(line.Words[w].Text), quote(line.Words[w+1].Text)),
 				})
 			}
-			if from, to, sounds := seeSaw(line); to > from {
+			if from, to, sounds := seeSaw(p.strong(i)); to > from {
 				p.Report(Finding{
 					Span: between(line, from, to), Line: i, Confidence: 0.66,
 					Message: fmt.Sprintf("The strong words begin %s, and near sounds that change places make the tongue slip.", sounds),
@@ -271,8 +271,7 @@ var like = map[[2]arpabet.Phone]bool{
 
 // seeSaw finds four strong syllables in a row whose onsets change places: ABAB
 // or ABBA of two sounds that are alike.
-func seeSaw(line *scansion.Line) (from, to int, sounds string) {
-	list := strongSyllables(line)
+func seeSaw(list []strongSyllable) (from, to int, sounds string) {
 	for i := 0; i+3 < len(list); i++ {
 		var o [4]arpabet.Phone
 		single := true

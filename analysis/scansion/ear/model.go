@@ -238,61 +238,39 @@ type marks struct {
 	won   [][MaxBeats + 1][phaseCount]uint8
 }
 
-// forward fills here with the best scores after the line's last syllable.
-func (m *Model) forward(l *Line, all lifts, foot Foot, here, next, start *row, trace *marks) {
+// forward is the best scores after the line's last syllable, for no more beats
+// than most. work is room for it.
+func (m *Model) forward(l *Line, all lifts, foot Foot, most int, work *[4]row, trace *marks) *row {
 	f := familyOf[foot]
+	var tables [breaks]phases
+	for before := range tables {
+		tables[before] = m.beatWeights(foot, before)
+	}
+	here, start, current, next := &work[0], &work[1], &work[2], &work[3]
 	here.clear()
 	here[0][0] = 0
-	most := 0 // beats so far, at most
+	reached := 0 // beats so far, at most
 	for w, ways := range l.words {
-		*start = *here
+		here, start = start, here
 		here.clear()
 		trace.inWay = append(trace.inWay, make([][][MaxBeats + 1][phaseCount]mark, len(ways)))
 		trace.won = append(trace.won, [MaxBeats + 1][phaseCount]uint8{})
-		reach := most
+		reach := reached
 		for v := range ways {
 			way := &ways[v]
-			current := *start
-			top := most
-			cost := way.cost * m.w[atCost]
+			from := start
+			top := reached
+			trace.inWay[w][v] = make([][MaxBeats + 1][phaseCount]mark, len(way.syllables))
 			for i := range way.syllables {
-				next.clear()
-				lift := all[w][v][i][f]
-				before := int(way.syllables[i].before)
-				trace.inWay[w][v] = append(trace.inWay[w][v], [MaxBeats + 1][phaseCount]mark{})
-				back := &trace.inWay[w][v][i]
-				for b := 0; b <= top; b++ {
-					for p := range phaseCount {
-						score := current[b][p]
-						if score <= none/2 {
-							continue
-						}
-						st := &steps[p]
-						if score > next[b][st.slack] {
-							next[b][st.slack] = score
-							back[b][st.slack] = mark{from: phase(p)}
-						}
-						if b == MaxBeats {
-							continue
-						}
-						score += lift
-						if st.opening >= 0 {
-							score += m.w[atOpening+int(foot)*openings+int(st.opening)]
-						} else {
-							score += m.gapWeight(f, st.gap, before)
-						}
-						if score > next[b+1][st.beat] {
-							next[b+1][st.beat] = score
-							back[b+1][st.beat] = mark{from: phase(p), beat: true}
-						}
-					}
-				}
+				follow(from, next, min(top, most), most, all[w][v][i][f], &tables[way.syllables[i].before], &trace.inWay[w][v][i])
 				top = min(top+1, MaxBeats)
-				current = *next
+				current, next = next, current
+				from = current
 			}
-			for b := 0; b <= top; b++ {
+			cost := way.cost * m.w[atCost]
+			for b := 0; b <= min(top, most); b++ {
 				for p := range phaseCount {
-					if score := current[b][p]; score > none/2 && score+cost > here[b][p] {
+					if score := from[b][p]; score > none/2 && score+cost > here[b][p] {
 						here[b][p] = score + cost
 						trace.won[w][b][p] = uint8(v)
 					}
@@ -300,7 +278,37 @@ func (m *Model) forward(l *Line, all lifts, foot Foot, here, next, start *row, t
 			}
 			reach = max(reach, top)
 		}
-		most = reach
+		reached = reach
+	}
+	return here
+}
+
+// follow reads one syllable: it moves the scores of up to top beats to where a
+// slack and where a beat would take them, and marks where each came from.
+func follow(from, to *row, top, most int, lift float32, w *phases, back *[MaxBeats + 1][phaseCount]mark) {
+	for b := range min(top+1, most) + 1 {
+		to[b].clear()
+	}
+	for b := range top + 1 {
+		for p := range phaseCount {
+			score := from[b][p]
+			if score <= none/2 {
+				continue
+			}
+			st := &steps[p]
+			if score > to[b][st.slack] {
+				to[b][st.slack] = score
+				back[b][st.slack] = mark{from: phase(p)}
+			}
+			if b == most {
+				continue
+			}
+			score += lift
+			if score += w[p]; score > to[b+1][st.beat] {
+				to[b+1][st.beat] = score
+				back[b+1][st.beat] = mark{from: phase(p), beat: true}
+			}
+		}
 	}
 }
 
@@ -309,11 +317,15 @@ func (m *Model) forward(l *Line, all lifts, foot Foot, here, next, start *row, t
 // false where there is none.
 func (m *Model) Read(l *Line, words int, foot Foot, beats int) (Reading, bool) {
 	all := m.lifts(l)
-	var here, next, start row
+	most := MaxBeats
+	if beats >= 0 {
+		most = min(beats, MaxBeats)
+	}
+	var work [4]row
 	var trace marks
-	m.forward(l, all, foot, &here, &next, &start, &trace)
+	here := m.forward(l, all, foot, most, &work, &trace)
 	best, at, phaseAt := none, 0, phase(0)
-	for b := range &here {
+	for b := range here {
 		if beats >= 0 && b != beats {
 			continue
 		}

@@ -31,6 +31,7 @@ import (
 	"sort"
 	"strings"
 	"sync"
+	"sync/atomic"
 )
 
 //go:generate go run gen.go -o words.bin
@@ -293,18 +294,35 @@ func (s *Sense) Is(other *Sense) bool { return s.id == other.id }
 
 // sense reads one sense out of its block.
 func sense(id int) Sense {
-	at := parts.map24 + 3*(id/blockSize)
-	packed := table[parts.blocks+uint24(at) : parts.blocks+uint24(at+3)]
-	b, err := unpack(packed)
-	if err != nil {
-		return Sense{} // gen.go wrote it and a test reads every block
-	}
+	b := block(id / blockSize)
 	for range id % blockSize {
-		_, b = cut(b)
+		if b = skip(b); b == "" {
+			return Sense{} // gen.go wrote it and a test reads every block
+		}
 	}
-	s, _ := cut(b)
+	s := cut(b)
 	s.id = int32(id)
 	return s
+}
+
+// unpacked are the blocks that were asked for: there are some four thousand, of
+// two kilobytes each, and a text comes back to few of them again and again.
+var unpacked = make([]atomic.Pointer[string], (parts.senses+blockSize-1)/blockSize)
+
+// block is a block as it was before it was packed; empty where it cannot be
+// unpacked.
+func block(n int) string {
+	if b := unpacked[n].Load(); b != nil {
+		return *b
+	}
+	at := parts.map24 + 3*n
+	b, err := unpack(table[parts.blocks+uint24(at) : parts.blocks+uint24(at+3)])
+	if err != nil {
+		return ""
+	}
+	text := string(b)
+	unpacked[n].Store(&text)
+	return text
 }
 
 // unpackers are kept for the next block: making one costs more than using it.
@@ -321,23 +339,34 @@ func unpack(packed string) ([]byte, error) {
 	return b.Bytes(), err
 }
 
-// cut reads the first of a run of senses.
-func cut(b []byte) (Sense, []byte) {
-	s := Sense{Part: PartOfSpeech(b[0])}
-	numbers := func() []int32 {
-		n := int(b[0])
-		list := make([]int32, n)
-		for i := range n {
-			list[i] = int32(b[1+3*i]) | int32(b[2+3*i])<<8 | int32(b[3+3*i])<<16
-		}
-		b = b[1+3*n:]
-		return list
-	}
+// skip leaves out the first of a run of senses.
+func skip(b string) string {
 	b = b[1:]
-	for _, n := range numbers() {
-		s.Words = append(s.Words, Word(n))
+	for range 2 { // the words, and the kin
+		b = b[1+3*int(b[0]):]
 	}
-	s.kin = numbers()
-	s.Meaning = string(b[1 : 1+int(b[0])])
-	return s, b[1+int(b[0]):]
+	return b[1+int(b[0]):]
+}
+
+// cut reads the first of a run of senses.
+func cut(b string) Sense {
+	s := Sense{Part: PartOfSpeech(b[0])}
+	b = b[1:]
+	s.Words = make([]Word, b[0])
+	for i := range s.Words {
+		s.Words[i] = Word(number(b, i))
+	}
+	b = b[1+3*len(s.Words):]
+	s.kin = make([]int32, b[0])
+	for i := range s.kin {
+		s.kin[i] = number(b, i)
+	}
+	b = b[1+3*len(s.kin):]
+	s.Meaning = b[1 : 1+int(b[0])]
+	return s
+}
+
+// number is entry i of a list of numbers.
+func number(b string, i int) int32 {
+	return int32(b[1+3*i]) | int32(b[2+3*i])<<8 | int32(b[3+3*i])<<16
 }

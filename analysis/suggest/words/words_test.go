@@ -1,6 +1,10 @@
 package words
 
-import "testing"
+import (
+	"math"
+	"strings"
+	"testing"
+)
 
 func TestFind(t *testing.T) {
 	for _, text := range []string{"a", "lantern", "don't", "harbour", "harbor", "zoom"} {
@@ -122,4 +126,41 @@ func TestPronounI(t *testing.T) {
 			t.Errorf("%q is missing", text)
 		}
 	}
+}
+
+// A crowd says in sums what its words say one by one.
+func TestCrowdIsTheSumOfItsWords(t *testing.T) {
+	var list []Word
+	for _, text := range strings.Fields("goat lantern rain sailor cabbage violin harbor pillow") {
+		list = append(list, Find(text))
+	}
+	crowd := NewCrowd(list)
+	theme := NewTheme([]Word{Find("harbor"), Find("gull"), Find("salt")})
+	check := func(name string, mean, deviation float64, nearness func(Word) float64) {
+		t.Helper()
+		sum, squares := 0.0, 0.0
+		for _, w := range list {
+			x := nearness(w)
+			sum, squares = sum+x, squares+x*x
+		}
+		n := float64(len(list))
+		if want := sum / n; math.Abs(mean-want) > 1e-6 {
+			t.Errorf("%s: mean %v, want %v", name, mean, want)
+		}
+		if want := math.Sqrt(squares/n - sum/n*sum/n); math.Abs(deviation-want) > 1e-6 {
+			t.Errorf("%s: deviation %v, want %v", name, deviation, want)
+		}
+	}
+	for _, text := range []string{"goat", "ship"} { // one of them, and another
+		w := Find(text)
+		mean, deviation := crowd.Around(w)
+		check(text, mean, deviation, func(o Word) float64 {
+			if o == w {
+				return 0
+			}
+			return Nearness(w, o)
+		})
+	}
+	mean, deviation := crowd.AroundTheme(&theme)
+	check("a theme", mean, deviation, theme.Nearness)
 }
