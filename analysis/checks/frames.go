@@ -138,31 +138,3 @@ func (f *frame) holds(words []string) bool {
 	}
 	return slices.Equal(words[:len(f.before)], f.before) && slices.Equal(words[len(words)-len(f.after):], f.after)
 }
-
-// drift is where a line that nearly keeps the frame leaves it: the word
-// [from, to) of the line, at a place in the frame, where the others have other
-// words. It is false for a line that keeps it, or leaves it in more than a word.
-func (f *frame) drift(words []string) (from, to int, others string, drifts bool) {
-	slot := len(words) - f.words()
-	if slot < 0 || slot > longestSlot || f.words() < frameWords {
-		return 0, 0, "", false
-	}
-	place := -1
-	compare := func(held, have []string, start int) bool {
-		for k := range held {
-			if held[k] == have[k] {
-				continue
-			}
-			if place >= 0 {
-				return false
-			}
-			place, others = start+k, held[k]
-		}
-		return true
-	}
-	tail := len(words) - len(f.after)
-	if !compare(f.before, words, 0) || !compare(f.after, words[tail:], tail) || place < 0 {
-		return 0, 0, "", false
-	}
-	return place, place + 1, others, true
-}

@@ -22,16 +22,21 @@ var praiseRefrain = &Check{
 	Severity: Praise,
 	Doc:      praiseRefrainDoc,
 	Run: func(p *Pass) {
+		lines := p.said()
 		for _, f := range p.frames() {
 			if !spread(p, f.lines) {
 				continue
+			}
+			message := fmt.Sprintf("A refrain, %s times and true to itself: a room will be saying this along.", cardinal(len(f.lines)))
+			if slot := slotWords(&f, lines); len(slot) > 0 {
+				message += fmt.Sprintf(" Its slot brings %s.", enumerated(slot))
 			}
 			for _, i := range f.lines {
 				line := p.Manuscript.Lines[i]
 				p.Report(Finding{
 					Span:       line.Span,
 					Line:       i,
-					Message:    fmt.Sprintf("A refrain, %s times and true to itself: a room will be saying this along.", cardinal(len(f.lines))),
+					Message:    message,
 					Confidence: 0.8,
 				})
 			}

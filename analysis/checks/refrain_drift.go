@@ -2,8 +2,11 @@ package checks
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"dandle/analysis/manuscript"
+	"dandle/phonetics/grammar"
 )
 
 const refrainDriftDoc = `
@@ -33,57 +36,127 @@ var refrainDrift = &Check{
 	Severity: Information,
 	Doc:      refrainDriftDoc,
 	Run: func(p *Pass) {
+		departed := map[int]bool{}
+		for _, d := range departures(p.Manuscript, p.frames(), p.said()) {
+			departed[d.line] = true
+			driftingWords(p, &d)
+		}
 		for _, f := range p.frames() {
-			driftingWords(p, &f)
 			driftingMarks(p, &f)
+			driftingRhythm(p, &f, departed)
 		}
 	},
 }
 
-// driftingWords reports lines at the refrain's place that change a word of it.
-func driftingWords(p *Pass, f *frame) {
+// driftingWords reports where a line leaves its refrain, at the first place.
+func driftingWords(p *Pass, d *departure) {
 	m := p.Manuscript
-	type drifting struct {
-		line, from, to int
-		others         string
-	}
-	var drifts []drifting
-	for i, line := range p.said() {
-		if from, to, others, ok := f.drift(line.words); ok && atPlaceOf(m, i, f.lines) {
-			drifts = append(drifts, drifting{i, from, to, others})
-		}
-	}
-	// Where two verses and more change a word, it is a slot of its own.
-	if len(drifts) != 1 {
+	changes := slices.DeleteFunc(slices.Clone(d.changes), func(c change) bool { return agrees(p, d, c) })
+	if len(changes) == 0 {
 		return
 	}
-	i, from, to, others := drifts[0].line, drifts[0].from, drifts[0].to, drifts[0].others
-	confidence := 0.62 + 0.06*float64(len(f.lines)-frameTimes)
-	if i > f.lines[len(f.lines)-1] {
-		confidence -= 0.06 // the last may turn the tables
+	severity := Information
+	if d.last || len(d.frame.lines) < frameTimes {
+		severity = Hint
 	}
-	here := m.Lines[i].Words
-	span := manuscript.Span{Start: here[from].Span.Start, End: here[to-1].Span.End}
+	c := changes[0]
+	span, here := d.place(m, c)
+	message := fmt.Sprintf("The other verses have %s where this one has %s; a listener who says the refrain along would trip here.", quote(strings.Join(c.others, " ")), quote(here))
+	switch {
+	case len(c.others) == 0:
+		message = fmt.Sprintf("The other verses go on here without %s; a listener who says the refrain along would trip.", quote(here))
+	case c.to == c.from:
+		message = fmt.Sprintf("The other verses have %s here, and this one goes on without; a listener who says the refrain along would trip.", quote(strings.Join(c.others, " ")))
+	}
+	if d.last {
+		message += " If the last return is meant to turn the tables, keep it."
+	}
 	p.Report(Finding{
+		Severity:   severity,
 		Span:       span,
-		Line:       i,
-		Message:    fmt.Sprintf("The other verses have %s where this one has %s; a listener who says the refrain along would trip here.", quote(others), quote(span.In(m.Text))),
-		Confidence: min(confidence, 0.9),
-		Related:    []Related{{Span: m.Lines[f.lines[0]].Span, Message: "the refrain"}},
-		Fixes:      []Fix{{Title: fmt.Sprintf("Say %s here too", quote(others)), Edits: []Edit{{Span: span, Text: matchCase(others, span.In(m.Text))}}}},
+		Line:       d.line,
+		Message:    message,
+		Confidence: d.confidence(m, changes),
+		Related:    []Related{{Span: m.Lines[d.frame.lines[0]].Span, Message: "the refrain"}},
+		Fixes:      d.restored(m, changes),
 	})
 }
 
-// atPlaceOf reports whether a line stands where a refrain's lines stand in
-// their stanzas, counted from either end.
-func atPlaceOf(m *manuscript.Manuscript, line int, refrain []int) bool {
-	back := func(i int) int { return m.Stanzas[m.Lines[i].Stanza].To - i }
-	for _, r := range refrain {
-		if m.Lines[r].Stanza != m.Lines[line].Stanza && (m.Lines[r].Place == m.Lines[line].Place || back(r) == back(line)) {
-			return true
+// agrees reports whether a change only follows what the slot holds: "there are
+// bears" after "there is a bear".
+func agrees(p *Pass, d *departure, c change) bool {
+	if slotWords(&d.frame, p.said()) == nil {
+		return false
+	}
+	follows := func(w string) bool {
+		return forms.be[w] || forms.have[w] || grammar.CanBe(w, grammar.Determiner) || grammar.CanBe(w, grammar.Possessive) || grammar.CanBe(w, grammar.Pronoun)
+	}
+	for _, w := range c.others {
+		if !follows(w) {
+			return false
 		}
 	}
-	return false
+	for _, w := range p.Manuscript.Lines[d.line].Words[c.from:c.to] {
+		if !follows(plain(w.Text)) {
+			return false
+		}
+	}
+	return true
+}
+
+// confidence weighs a departure: every verse that keeps the refrain makes it
+// surer, and so does a second line that comes back with it. One content word
+// for another may be what the verse is about (ours).
+func (d *departure) confidence(m *manuscript.Manuscript, changes []change) float64 {
+	c := 0.5 + 0.06*float64(len(d.frame.lines)-2)
+	if d.flanked {
+		c += 0.1
+	}
+	joins := false
+	for _, change := range changes {
+		for _, w := range change.others {
+			joins = joins || !contentWord(w)
+		}
+		for _, w := range m.Lines[d.line].Words[change.from:change.to] {
+			joins = joins || !contentWord(w.Text)
+		}
+	}
+	if joins {
+		c += 0.08
+	}
+	if d.last {
+		c -= 0.04
+	}
+	return min(c, 0.9)
+}
+
+// place is where a change stands, and its words; where words are missing, the
+// word before them or after.
+func (d *departure) place(m *manuscript.Manuscript, c change) (manuscript.Span, string) {
+	words := m.Lines[d.line].Words
+	from, to := c.from, c.to
+	if from == to {
+		from, to = max(from-1, 0), max(from, 1)
+	}
+	span := manuscript.Span{Start: words[from].Span.Start, End: words[to-1].Span.End}
+	return span, span.In(m.Text)
+}
+
+// restored is the line in the words of the others, where each change has words
+// for words.
+func (d *departure) restored(m *manuscript.Manuscript, changes []change) []Fix {
+	var edits []Edit
+	var others []string
+	for _, c := range changes {
+		if len(c.others) == 0 || c.from == c.to {
+			return nil
+		}
+		span, here := d.place(m, c)
+		text := strings.Join(c.others, " ")
+		edits = append(edits, Edit{Span: span, Text: matchCase(text, here)})
+		others = append(others, quote(text))
+	}
+	return []Fix{{Title: fmt.Sprintf("Say %s here too", strings.Join(others, " and ")), Edits: edits}}
 }
 
 // driftingMarks reports a mark inside the refrain that one verse alone has
@@ -106,7 +179,7 @@ func driftingMarks(p *Pass, f *frame) {
 				count[markAfter(m, i, k)]++
 			}
 		}
-		if len(count) != 2 || len(f.lines) < 4 {
+		if len(count) != 2 || len(f.lines) < frameTimes {
 			continue
 		}
 		for _, i := range f.lines {
@@ -116,13 +189,16 @@ func driftingMarks(p *Pass, f *frame) {
 				continue
 			}
 			w := m.Lines[i].Words[k]
+			other := f.lines[slices.IndexFunc(f.lines, func(o int) bool { o2, _ := word(o); return o != i && markAfter(m, o, o2) != mark })]
+			theirs, _ := word(other)
 			p.Report(Finding{
 				Severity:   Hint,
 				Span:       w.Span,
 				Line:       i,
-				Message:    fmt.Sprintf("After %s the other verses of this refrain are marked another way; if nothing is meant by it, one mark throughout keeps its tune.", quote(w.Text)),
-				Confidence: min(0.6+0.05*float64(len(f.lines)-4), 0.9),
-				Related:    []Related{{Span: m.Lines[f.lines[0]].Span, Message: "the refrain"}},
+				Message:    fmt.Sprintf("After %s the other verses of this refrain have %s, and this one has %s; if nothing is meant by it, one mark throughout keeps its tune.", quote(w.Text), markName(markAfter(m, other, theirs)), markName(mark)),
+				Confidence: min(0.56+0.05*float64(len(f.lines)-frameTimes), 0.9),
+				Related:    []Related{{Span: m.Lines[other].Span, Message: "the refrain"}},
+				Fixes:      []Fix{{Title: "Mark it like the others", Edits: []Edit{{Span: gapAfter(m, i, k), Text: gapAfter(m, other, theirs).In(m.Text)}}}},
 			})
 		}
 	}
@@ -143,4 +219,52 @@ func markAfter(m *manuscript.Manuscript, line, word int) string {
 		}
 	}
 	return string(b)
+}
+
+// markName is a mark as a sentence can speak of it.
+func markName(mark string) string {
+	if mark == "" {
+		return "none"
+	}
+	return quote(mark)
+}
+
+// gapAfter is what stands between a word of a line and the next.
+func gapAfter(m *manuscript.Manuscript, line, word int) manuscript.Span {
+	words := m.Lines[line].Words
+	return manuscript.Span{Start: words[word].Span.End, End: words[word+1].Span.Start}
+}
+
+// driftingRhythm reports the one verse in which a refrain goes to another
+// number of beats than everywhere else, whatever its slot holds. Where its words
+// depart, these are the cause and told already.
+func driftingRhythm(p *Pass, f *frame, departed map[int]bool) {
+	count := map[int]int{}
+	for _, i := range f.lines {
+		if i < len(p.Poem.Lines) {
+			count[p.Poem.Lines[i].Reading.Beats()]++
+		}
+	}
+	if len(count) != 2 {
+		return
+	}
+	for _, i := range f.lines {
+		here := &p.Poem.Lines[i]
+		beats := here.Reading.Beats()
+		if count[beats] != 1 || len(f.lines) < frameTimes || departed[i] {
+			continue
+		}
+		other := f.lines[slices.IndexFunc(f.lines, func(o int) bool { return p.Poem.Lines[o].Reading.Beats() != beats })]
+		theirs := &p.Poem.Lines[other]
+		p.Report(Finding{
+			Severity:   Hint,
+			Span:       p.Manuscript.Lines[i].Span,
+			Line:       i,
+			Message:    fmt.Sprintf("This refrain goes to %s in the other verses and to %s here; the room may clap on without this line.", counted(theirs.Reading.Beats(), "beat"), counted(beats, "beat")),
+			Expected:   theirs.Reading.FeetPattern(),
+			Heard:      here.Reading.FeetPattern(),
+			Confidence: min(0.58+0.05*float64(len(f.lines)-frameTimes), 0.9),
+			Related:    []Related{{Span: p.Manuscript.Lines[other].Span, Message: "the refrain"}},
+		})
+	}
 }

@@ -1,6 +1,7 @@
 package checks
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -51,4 +52,17 @@ func capital(s string) string {
 		return s[:size] + capital(s[size:])
 	}
 	return string(unicode.ToUpper(r)) + s[size:]
+}
+
+// enumerated joins words as a sentence does: "a moth, a mouse and a wind". Of more
+// than six it names the first five.
+func enumerated(list []string) string {
+	const most = 6
+	if len(list) > most {
+		list = append(slices.Clone(list[:most-1]), "more")
+	}
+	if len(list) < 2 {
+		return strings.Join(list, "")
+	}
+	return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
 }
