@@ -114,7 +114,7 @@ func (v view) offers(asked manuscript.Span, words bool) []offer {
 	}
 	out = slices.Concat(out, accept, later)
 	if len(all) > 0 {
-		out = append(out, offer{title: "Mend all dashes and apostrophes", kind: kindFixAll, edits: all})
+		out = append(out, offer{title: "Mend all marks in this manuscript", kind: kindFixAll, edits: all})
 	}
 	if words {
 		out = append(out, v.wordOffers(asked)...)

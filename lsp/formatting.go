@@ -24,15 +24,26 @@ func rangeFormatting(_ context.Context, v view, p protocol.DocumentRangeFormatti
 }
 
 // tidy are the edits that touch a stretch, none overlapping another: those to
-// spaces, and the marks that the checks would mend.
+// spaces, and the marks that the checks would mend whatever the sentence says.
 func (v view) tidy(asked manuscript.Span) []checks.Edit {
 	edits := v.spaces(asked)
 	for _, f := range v.snapshot().Findings() {
-		if f.Code.Area() == "mark" && len(f.Fixes) > 0 && touches(f.Span.Start, f.Span.End, asked.Start, asked.End) {
+		if plainMend(f.Code) && len(f.Fixes) > 0 && touches(f.Span.Start, f.Span.End, asked.Start, asked.End) {
 			edits = appendApart(edits, f.Fixes[0].Edits)
 		}
 	}
 	return edits
+}
+
+// plainMend reports whether a finding's fix changes how the text is set and
+// nothing that a reader takes for the writer's. A stop or a capital more is for
+// the writer to say yes to.
+func plainMend(code checks.Code) bool {
+	switch code {
+	case "mark/dash", "mark/apostrophe", "mark/space":
+		return true
+	}
+	return false
 }
 
 // spaces are the edits to what is not seen: no spaces at a line's end or doubled

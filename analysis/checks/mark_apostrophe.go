@@ -4,21 +4,24 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"dandle/analysis/manuscript"
 )
 
 const markApostropheDoc = `
-An elision opens with a left quotation mark, or two kinds of apostrophe stand in one manuscript.
+A left quotation mark does an apostrophe's work, or two kinds of apostrophe stand in one manuscript.
 
 Writing software turns every mark before a word into an opening quote, and makes _‘tis_ of
-_’tis_. An apostrophe is U+2019 wherever it stands (Chicago Manual of Style, Q&A). The
+_’tis_; a slip of the finger makes _baker‘s_. An apostrophe is U+2019 wherever it stands (Chicago Manual of Style, Q&A). The
 typewriter's straight mark is quite all right too, if it is the only one; where a manuscript
 has both, the fewer are raised.
 
 Raised here, at the left mark:
 
     ‘Twas dark in the loft, and the lantern was low.
+    The baker‘s own goose had a room down below.
 
 Not here:
 
@@ -32,6 +35,7 @@ var markApostrophe = &Check{
 	Doc:      markApostropheDoc,
 	Run: func(p *Pass) {
 		leftQuotes(p)
+		leftInWord(p)
 		mixedApostrophes(p)
 	},
 }
@@ -55,6 +59,32 @@ func leftQuotes(p *Pass) {
 				Span:       mark,
 				Line:       i,
 				Message:    fmt.Sprintf("%s has lost its beginning, and an apostrophe (’) says so; this mark opens a quotation.", quote(word)),
+				Confidence: 0.9,
+				Fixes:      []Fix{{Title: "Set an apostrophe", Edits: []Edit{{Span: mark, Text: "’"}}}},
+			})
+		}
+	}
+}
+
+// leftInWord reports a left quote right behind a letter: what opens a quotation
+// has a space before it, or a mark.
+func leftInWord(p *Pass) {
+	text := p.Manuscript.Text
+	for i := range p.Manuscript.Lines {
+		span := p.Manuscript.Lines[i].Span
+		line := span.In(text)
+		for at, r := range line {
+			if r != '‘' {
+				continue
+			}
+			if before, _ := utf8.DecodeLastRuneInString(line[:at]); !unicode.IsLetter(before) {
+				continue
+			}
+			mark := manuscript.Span{Start: span.Start + at, End: span.Start + at + len("‘")}
+			p.Report(Finding{
+				Span:       mark,
+				Line:       i,
+				Message:    "This mark opens a quotation, and it stands behind a letter, where an apostrophe (’) belongs.",
 				Confidence: 0.9,
 				Fixes:      []Fix{{Title: "Set an apostrophe", Edits: []Edit{{Span: mark, Text: "’"}}}},
 			})

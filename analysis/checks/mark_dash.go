@@ -15,7 +15,9 @@ A hyphen does a dash's work.
 A dash is a breath that the reader can see, and a hyphen is glue. Typewriters had only the
 hyphen; typesetters have to mend each one by hand, and miss some. American books set the dash
 closed up (U+2014, the em dash), British ones often open (U+2013, the en dash, with a space
-on both sides); either house style is kept, whichever the manuscript has chosen.
+on both sides); either house style is kept, whichever the manuscript has chosen. A house that
+wants one of them says so with _dash: em_ or _dash: en_ in _dandle.yaml_; then the other is
+raised too.
 
 Raised here, at all three:
 
@@ -38,7 +40,7 @@ var markDash = &Check{
 		dash := dashOf(p)
 		for i := range p.Manuscript.Lines {
 			for _, g := range gaps(p.Manuscript, i) {
-				for _, d := range wrongDashes(p.Manuscript.Text, g, dash) {
+				for _, d := range wrongDashes(p, g, dash) {
 					p.Report(Finding{
 						Span:       d.mark,
 						Line:       i,
@@ -76,10 +78,17 @@ func (d dash) set(text string, s manuscript.Span) string {
 	return set
 }
 
-// dashOf is the dash that the manuscript uses; where it has none, that of its
-// dialect: closed em dash in American, open en dash in British books (Turabian,
+// dashOf is the dash that the house asks for; without a rule the one that the
+// manuscript uses, and where it has none, that of its dialect: closed em dash in American, open en dash in British books (Turabian,
 // 7th ed.; Drinkwater 2016).
 func dashOf(p *Pass) dash {
+	switch p.House.Dash {
+	case manuscript.EmDash:
+		return emDash
+	case manuscript.EnDash:
+		return enDash
+	default: // no rule
+	}
 	em, en := 0, 0
 	for i := range p.Manuscript.Lines {
 		for _, g := range gaps(p.Manuscript, i) {
@@ -130,9 +139,10 @@ type wrongDash struct {
 	confidence  float64
 }
 
-var hyphens = regexp.MustCompile(`[ \t]*(-+|–|−)[ \t]*`)
+var hyphens = regexp.MustCompile(`[ \t]*(-+|–|−|—)[ \t]*`)
 
-func wrongDashes(text string, gap manuscript.Span, house dash) []wrongDash {
+func wrongDashes(p *Pass, gap manuscript.Span, house dash) []wrongDash {
+	text := p.Manuscript.Text
 	var list []wrongDash
 	for _, at := range hyphens.FindAllStringSubmatchIndex(gap.In(text), -1) {
 		d := wrongDash{
@@ -141,6 +151,12 @@ func wrongDashes(text string, gap manuscript.Span, house dash) []wrongDash {
 		}
 		before, after := d.mark.Start-d.whole.Start, d.whole.End-d.mark.End
 		switch sign := d.mark.In(text); {
+		case sign == "—":
+			// Either style is kept where the house has no rule.
+			if !house.open || p.House.Dash == manuscript.NoDashRule {
+				continue
+			}
+			d.name, d.confidence = "an em dash", 0.8
 		case sign == "–" && before > 0 && (after > 0 || d.whole.End == gap.End):
 			if house.open {
 				continue

@@ -68,6 +68,34 @@ func TestHouseWords(t *testing.T) {
 	}
 }
 
+// The house decides which dash is set; without a rule the manuscript's own stays.
+func TestHouseDash(t *testing.T) {
+	const text = "# The Bell\n\nThe bell—it was cracked—was as loud as a drum,\nThe bell – it was cracked – but it wanted to hum.\n"
+	tests := []struct {
+		name string
+		dash manuscript.Dash
+		want []string
+	}{
+		{"no rule", manuscript.NoDashRule, []string{"–", "–"}},
+		{"closed", manuscript.EmDash, []string{"–", "–"}},
+		{"open", manuscript.EnDash, []string{"—", "—"}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			options := analysis.Options{House: manuscript.House{Dash: tt.dash}}
+			var got []string
+			for _, f := range analysis.New(text, options).Findings() {
+				if f.Code == "mark/dash" {
+					got = append(got, f.Span.In(text))
+				}
+			}
+			if diff := cmp.Diff(tt.want, got); diff != "" {
+				t.Errorf("(-want +got):\n%s", diff)
+			}
+		})
+	}
+}
+
 // apply makes the edits of a fix, from the last to the first.
 func apply(text string, fix checks.Fix) string {
 	for i := len(fix.Edits) - 1; i >= 0; i-- {

@@ -7,7 +7,10 @@ var All = []*Check{
 	bookWordCount,       // book/word-count
 	imageStray,          // image/stray
 	markApostrophe,      // mark/apostrophe
+	markCapital,         // mark/capital
 	markDash,            // mark/dash
+	markEnd,             // mark/end
+	markSpace,           // mark/space
 	meterCrowdedStress,  // meter/crowded-stress
 	meterExtraBeat,      // meter/extra-beat
 	meterMissingBeat,    // meter/missing-beat

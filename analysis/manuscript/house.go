@@ -21,10 +21,21 @@ type House struct {
 	Allow      []string          // codes of findings, or areas
 	Severities map[string]string // code or area → "off", "hint", "information", "warning"
 	Weak       []string          // more words that show nothing, in lower case
+	Dash       Dash              // the dash of the house's books
 }
 
+// A Dash is the sign with which a house sets a pause.
+type Dash uint8
+
+// The dashes. Without a rule the manuscript's own use decides, then its dialect.
+const (
+	NoDashRule Dash = iota
+	EmDash          // U+2014, closed up
+	EnDash          // U+2013, with a space on both sides
+)
+
 // houseKeys are the keys of dandle.yaml.
-const houseKeys = "dialect, ages, pronounce, allow, severities and weak"
+const houseKeys = "dialect, ages, pronounce, allow, severities, weak and dash"
 
 // ParseHouse reads house rules. Any bytes parse; what cannot be read as meant is
 // told in the problems, whose spans are offsets into data.
@@ -61,6 +72,8 @@ func ParseHouse(data []byte) (House, []Problem) {
 			for i, w := range house.Weak {
 				house.Weak[i] = strings.ToLower(w)
 			}
+		case "dash":
+			house.Dash, trouble = e.dash()
 		default:
 			problems = append(problems, Problem{
 				e.key.Span,
@@ -83,6 +96,20 @@ func unspeakable(taught map[string]string) string {
 		}
 	}
 	return ""
+}
+
+// dash reads which dash the house's books are set with.
+func (e *entry) dash() (Dash, string) {
+	s, trouble := e.text()
+	switch {
+	case trouble != "" || s == "":
+		return NoDashRule, trouble
+	case strings.EqualFold(s, "em"):
+		return EmDash, ""
+	case strings.EqualFold(s, "en"):
+		return EnDash, ""
+	}
+	return NoDashRule, fmt.Sprintf("The dash %q is not known. Write em for the closed dash (wait—listen), or en for the open one (wait – listen).", s)
 }
 
 // severities reads how much each code matters in this house.

@@ -341,16 +341,20 @@ func TestAges(t *testing.T) {
 }
 
 func TestParseHouse(t *testing.T) {
-	house, problems := ParseHouse([]byte("dialect: en-GB\nages: 3-6\npronounce: {Oban: OH-bn}\nallow: word/filler sound\nseverities:\n  word/weak: off\n  meter: Hint\nweak: [Nice, super]\nwibble: 1\n"))
+	house, problems := ParseHouse([]byte("dialect: en-GB\nages: 3-6\npronounce: {Oban: OH-bn}\nallow: word/filler sound\nseverities:\n  word/weak: off\n  meter: Hint\nweak: [Nice, super]\ndash: en\nwibble: 1\n"))
 	want := House{
 		Dialect: phonetics.EnGB, HasDialect: true, Ages: Ages{3, 6}, Pronounce: map[string]string{"oban": "OH-bn"},
 		Allow: []string{"word/filler", "sound"}, Severities: map[string]string{"word/weak": "off", "meter": "hint"}, Weak: []string{"nice", "super"},
+		Dash: EnDash,
 	}
 	if diff := cmp.Diff(want, house); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
 	}
 	if len(problems) != 1 || !strings.Contains(problems[0].Message, "wibble") {
 		t.Errorf("problems %v, want one on wibble", problems)
+	}
+	if _, problems := ParseHouse([]byte("dash: long\n")); len(problems) != 1 || !strings.Contains(problems[0].Message, "em for") {
+		t.Errorf("problems %v, want one that names the dashes", problems)
 	}
 	if _, problems := ParseHouse([]byte("severities: {word: error}\n")); len(problems) != 1 || !strings.Contains(problems[0].Message, "off, hint") {
 		t.Errorf("problems %v, want one that names the severities", problems)
