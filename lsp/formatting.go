@@ -83,7 +83,7 @@ func (v view) spaces(asked manuscript.Span) []checks.Edit {
 	if n := len(v.text); n > 0 && v.text[n-1] != '\n' && v.text[n-1] != '\r' && strings.TrimSpace(v.text) != "" {
 		last := v.line(v.lines() - 1)
 		if strings.TrimSpace(last.In(v.text)) != "" && last.Start >= m.Front.Span.End {
-			add(n, n, v.lineEnd())
+			add(n, n, v.snapshot().Manuscript().LineEnd())
 		}
 	}
 	return edits
@@ -112,20 +112,5 @@ func (v view) singleSpaces(start int, body string, add func(from, to int, text s
 		if j > i {
 			i = j - 1
 		}
-	}
-}
-
-// lineEnd is the line end that the text uses first.
-func (v view) lineEnd() string {
-	if len(v.starts) < 2 {
-		return "\n"
-	}
-	switch end := v.line(0).End; v.text[end:v.starts[1]] {
-	case "\r\n":
-		return "\r\n"
-	case "\r":
-		return "\r"
-	default:
-		return "\n"
 	}
 }

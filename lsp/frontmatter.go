@@ -25,7 +25,7 @@ func (v view) allowThroughout(code string) checks.Edit {
 // in a new key, or in new front matter.
 func (v view) frontEntry(key, open, inBrackets, onLine string) checks.Edit {
 	m := v.snapshot().Manuscript()
-	end := v.lineEnd()
+	end := v.snapshot().Manuscript().LineEnd()
 	brackets := open + " " + inBrackets + " }"
 	if open == "[" {
 		brackets = "[" + inBrackets + "]"

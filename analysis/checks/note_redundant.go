@@ -2,6 +2,7 @@ package checks
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"dandle/analysis/manuscript"
@@ -13,7 +14,8 @@ An art note repeats what the verse says.
 
 The illustrator reads the verse first. A note that says it again asks for a picture which
 would have come by itself, and hides the notes that are needed (ours: redundant where all its
-content words stand in the same spread).
+content words stand in the same spread). Words count as said in any of their forms, and where
+the verse means them: it says _heron_ and the note _bird_ (WordNet's senses).
 
 Raised here:
 
@@ -35,34 +37,70 @@ var noteRedundant = &Check{
 			if n.Kind != manuscript.ArtNote {
 				continue
 			}
-			told := stemsAround(p.Manuscript, n)
-			content, said := 0, 0
-			for _, w := range noteWords(n.Text) {
-				if !contentWord(w) {
-					continue
-				}
-				content++
-				if told[stem(w)] {
-					said++
-				}
-			}
+			verse := wordsAround(p.Manuscript, n)
+			key := n.Text + "\x00" + strings.Join(verse, " ")
+			told := recall(p, key, func() telling { return tellingOf(noteWords(n.Text), verse) })
 			// One word that recurs is a name as often as a repetition.
-			if content < 2 || said < content {
+			if told.content < 2 || told.said+told.meant < told.content || told.meant > told.said {
 				continue
 			}
 			p.Report(Finding{
 				Span:       n.Span,
 				Line:       -1,
 				Message:    fmt.Sprintf("The verse beside it tells all of this (%s), so the note may rest.", strings.Join(noteWords(n.Text), " ")),
-				Confidence: min(0.64+0.06*float64(content), 0.92),
+				Confidence: min(0.64+0.06*float64(told.said), 0.92),
+				Fixes:      []Fix{{Title: "Leave the note out", Edits: []Edit{{Span: wholeNote(p.Manuscript, n)}}}},
 			})
 		}
 	},
 }
 
-// stemsAround are the stems of the verse that shares a note's opening: its
+// A telling is how much of a note its verse tells: of its content words those
+// that the verse says in some form, and those that it means.
+type telling struct{ content, said, meant int }
+
+func tellingOf(note, verse []string) telling {
+	lemmas := map[string]bool{}
+	var content []string
+	for _, w := range verse {
+		l := lemma(w)
+		if !lemmas[l] && contentWord(w) {
+			content = append(content, l)
+		}
+		lemmas[l] = true
+	}
+	var t telling
+	for _, w := range note {
+		if !contentWord(w) {
+			continue
+		}
+		t.content++
+		switch l := lemma(w); {
+		case lemmas[l]:
+			t.said++
+		case slices.ContainsFunc(content, func(v string) bool { return saysNoMore(l, v) }):
+			t.meant++
+		}
+	}
+	return t
+}
+
+// wholeNote is a note with the space before it, or where it has a line of its
+// own, with that line.
+func wholeNote(m *manuscript.Manuscript, n manuscript.Note) manuscript.Span {
+	span := n.Span
+	first, last := m.FileLineSpan(m.FileLine(span.Start)), m.FileLineSpan(m.FileLine(span.End))
+	before, after := m.Text[first.Start:span.Start], m.Text[span.End:last.End]
+	span.Start -= len(before) - len(strings.TrimRight(before, " \t"))
+	if strings.TrimSpace(before) == "" && strings.TrimSpace(after) == "" && first.Start > 0 {
+		return manuscript.Span{Start: m.FileLineSpan(m.FileLine(first.Start) - 1).End, End: last.End}
+	}
+	return span
+}
+
+// wordsAround are the words of the verse that shares a note's opening: its
 // spread, or where the text has no spreads, the stanza before it and after it.
-func stemsAround(m *manuscript.Manuscript, n manuscript.Note) map[string]bool {
+func wordsAround(m *manuscript.Manuscript, n manuscript.Note) []string {
 	from, to := 0, 0
 	if i := m.SpreadAt(n.Span.Start); i >= 0 {
 		from, to = m.Spreads[i].From, m.Spreads[i].To
@@ -73,13 +111,13 @@ func stemsAround(m *manuscript.Manuscript, n manuscript.Note) map[string]bool {
 			to = m.Stanzas[m.Lines[next].Stanza].To
 		}
 	}
-	stems := map[string]bool{}
+	var list []string
 	for i := from; i < min(to, len(m.Lines)); i++ {
 		for _, w := range m.Lines[i].Words {
-			stems[stem(w.Text)] = true
+			list = append(list, w.Text)
 		}
 	}
-	return stems
+	return list
 }
 
 // contentWord reports whether a word names something, rather than joining

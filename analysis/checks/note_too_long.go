@@ -40,9 +40,14 @@ var noteTooLong = &Check{
 			if words <= longNote {
 				continue
 			}
+			var fixes []Fix
+			if short := asEquation(withoutLabel(n.Text)); short != "" {
+				fixes = []Fix{{Title: "Write " + quote("["+short+"]"), Edits: []Edit{{Span: n.Span, Text: "[" + short + "]"}}}}
+			}
 			p.Report(Finding{
 				Span:       n.Span,
 				Line:       -1,
+				Fixes:      fixes,
 				Message:    fmt.Sprintf("This note has %d words, and the picture has an author too; what must the page show that the verse does not say? “Who = what” is often enough.", words),
 				Confidence: min(0.7+0.02*float64(words-longNote), 0.95),
 			})
@@ -56,12 +61,14 @@ const longNote = 15
 // noteWords are a note's words, without the label that its brackets make
 // needless.
 func noteWords(text string) []string {
-	list := strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(" \t\r\n=:,;.!?()—–\"“”/", r) })
-	if len(list) > 0 && class("art illo illustration note image").has(list[0]) {
-		list = list[1:]
-	}
-	return list
+	return strings.FieldsFunc(withoutLabel(text), func(r rune) bool { return strings.ContainsRune(" \t\r\n=:,;.!?()—–\"“”/", r) })
 }
 
-// has reports whether a word is in the class, in whatever case.
-func (c words) has(word string) bool { return c[plain(word)] }
+// withoutLabel is a note's text behind its label, if it has one.
+func withoutLabel(text string) string {
+	bracketed := "[" + text
+	if at := label.FindStringIndex(bracketed); at != nil {
+		return bracketed[at[1]:]
+	}
+	return text
+}

@@ -17,6 +17,9 @@ var All = []*Check{
 	meterPatternChange,  // meter/pattern-change
 	meterSlackRun,       // meter/slack-run
 	meterWrenchedStress, // meter/wrenched-stress
+	noteCount,           // note/count
+	noteInside,          // note/inside
+	noteLabel,           // note/label
 	noteRedundant,       // note/redundant
 	noteTooLong,         // note/too-long
 	praiseAlliteration,  // praise/alliteration

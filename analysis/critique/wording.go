@@ -153,6 +153,18 @@ var remedies = []remedy{
 		return "In " + cardinal(n) + " places hyphens do a dash’s work; a dash would let every reader take the breath"
 	}},
 	{"mark/apostrophe", 0, marks, "apostrophe", func(n int) string { return capital(cardinal(n)) + " apostrophes could be set like their fellows" }},
+	{"mark/space", 0, marks, "two spaces", func(n int) string { return "Two spaces stand in " + cardinal(n) + " places where one is enough" }},
+	{"mark/end", 0, marks, "no end mark", func(n int) string { return capital(cardinal(n)) + " verses end without the mark that the others end with" }},
+	{"mark/capital", 0, marks, "line’s first letter", func(n int) string {
+		return capital(cardinal(n)) + " lines begin in another case than the rest"
+	}},
+	{"note/count", 0, artNotes, "many notes", nil},
+	{"note/inside", 0, artNotes, "note in a line", func(n int) string {
+		return capital(cardinal(n)) + " notes stand inside their lines, where a voice reading aloud has to leap over them"
+	}},
+	{"note/label", 0, artNotes, "label", func(n int) string {
+		return capital(cardinal(n)) + " notes begin with a label that their brackets make needless"
+	}},
 	{"note/too-long", 0, artNotes, "long note", func(n int) string {
 		return capital(cardinal(n)) + " notes say more than the picture needs; “who = what” is often enough"
 	}},

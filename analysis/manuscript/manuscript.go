@@ -250,6 +250,14 @@ func (m *Manuscript) FileLineSpan(i int) Span {
 	return Span{m.LineStarts[i], end}
 }
 
+// LineEnd is the line end that the text uses first; "\n" where it has none.
+func (m *Manuscript) LineEnd() string {
+	if len(m.LineStarts) < 2 {
+		return "\n"
+	}
+	return m.Text[m.FileLineSpan(0).End:m.LineStarts[1]]
+}
+
 // WordCount is the number of words of verse, which is what a publisher counts
 // of a picture book (common practice).
 func (m *Manuscript) WordCount() int {

@@ -316,12 +316,7 @@ func (p *parser) verseLine(i int, span Span) {
 	}
 	for j := firstNote; j < len(p.notes); j++ {
 		n := &p.notes[j].note
-		if n.Inside = n.Span.End <= p.segments[lastWords].Start; n.Inside {
-			p.problems = append(p.problems, pendingProblem{problem: Problem{
-				n.Span,
-				"This art note stands in the middle of the line, so it is read as no part of the verse. Set it on a line of its own, or write \\[ if the bracket belongs to the verse.",
-			}})
-		}
+		n.Inside = n.Span.End <= p.segments[lastWords].Start
 	}
 	p.block = append(p.block, raw)
 }
