@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"dandle/analysis"
 	"dandle/analysis/card"
 	"dandle/analysis/checks"
 	"dandle/analysis/manuscript"
@@ -33,7 +32,7 @@ func hover(_ context.Context, v view, p protocol.HoverParams) (any, error) {
 	if n < 0 || n >= len(poem.Lines) {
 		return besideVerse(v, page, offset), nil
 	}
-	lineHover(page, s, n, offset)
+	v.lineHover(page, n, offset)
 	out := protocol317.Hover{}
 	if line, w, ok := m.WordAt(offset); ok && line == n {
 		place := v.rangeOf(m.Lines[n].Words[w].Span)
@@ -45,14 +44,15 @@ func hover(_ context.Context, v view, p protocol.HoverParams) (any, error) {
 }
 
 // lineHover says what is heard in a line, of which one place is pointed at.
-func lineHover(page *page, s *analysis.Snapshot, n, offset int) {
+func (v view) lineHover(page *page, n, offset int) {
+	s := v.snapshot()
 	m, heard := s.Manuscript(), s.Poem().Lines[n]
 	meter := meterOf(s, m.Lines[n].Stanza)
 	here, elsewhere, praise := findingsAt(s.Findings(), n, offset)
-	found := slices.Concat(here, elsewhere)
-	if len(here) > 0 {
+	found := elsewhere
+	if v.settings.Hover.Findings && len(here) > 0 {
 		page.line(here[0].Message)
-		found = found[1:]
+		found = slices.Concat(here[1:], elsewhere)
 	} else {
 		page.pattern(heard.Reading.FeetPattern(), summary(heard, meter))
 	}
@@ -105,6 +105,9 @@ func wordHover(page *page, heard scansion.Line, w int, d phonetics.Dialect) {
 func besideVerse(v view, page *page, offset int) any {
 	var at manuscript.Span
 	here, _, _ := findingsAt(v.snapshot().Findings(), -1, offset)
+	if !v.settings.Hover.Findings {
+		here = nil
+	}
 	for _, f := range here {
 		page.item(f.Message)
 		at = here[0].Span

@@ -31,6 +31,12 @@ type Settings struct {
 	Pronounce map[string]string `json:"pronounce,omitempty"`
 	// Weak lists more words that show a reader nothing.
 	Weak []string `json:"weak,omitempty"`
+	// Hover is what stands in a hover.
+	Hover struct {
+		// Findings shows what was found at the place pointed at. An editor that
+		// shows its marks' notes beside the hover would say it twice.
+		Findings bool `json:"findings"`
+	} `json:"hover"`
 	// InlayHints are the short texts at a line's end.
 	InlayHints struct {
 		// Beats shows the number of a line's beats.
@@ -45,6 +51,7 @@ type Settings struct {
 // defaultSettings are those of a client that sets nothing.
 func defaultSettings() Settings {
 	var s Settings
+	s.Hover.Findings = true
 	s.InlayHints.Beats = true
 	s.InlayHints.Rhymes = true
 	s.CodeLens = true

@@ -2,6 +2,7 @@
 --
 -- Settings, before this file is read (in init.lua):
 --   vim.g.dandle_command = { 'dandle', 'serve' }   how to start the server
+--   vim.g.dandle_settings = { dialect = 'en-GB' }   as editors/README.md lists them
 if vim.g.loaded_dandle then return end
 vim.g.loaded_dandle = true
 
@@ -34,6 +35,7 @@ local function start(event)
     name = 'dandle',
     cmd = vim.g.dandle_command or { 'dandle', 'serve' },
     root_dir = root(event.file),
+    init_options = vim.g.dandle_settings,
     on_attach = function(_, buffer)
       vim.bo[buffer].omnifunc = 'v:lua.vim.lsp.omnifunc'
       keys(buffer)

@@ -4,8 +4,10 @@ import { existsSync } from 'node:fs';
 import * as path from 'node:path';
 import * as vscode from 'vscode';
 import { ExecuteCommandRequest, LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import { Pen } from './pen';
 
 let client: LanguageClient | undefined;
+let pen: Pen | undefined;
 
 /** The server's program: the user's, else the one in this extension, else the one on the PATH. */
 function program(context: vscode.ExtensionContext): string {
@@ -30,6 +32,7 @@ async function start(context: vscode.ExtensionContext): Promise<void> {
       },
       initializationOptions: vscode.workspace.getConfiguration('dandle'),
       middleware: {
+        provideDiagnostics: (document, previous, token, next) => (pen ? pen.provideDiagnostics(document, previous, token, next) : next(document, previous, token)),
         // What a command of the server answers in words is shown beside the manuscript.
         executeCommand: async (command, args, next) => {
           const answer: unknown = await next(command, args);
@@ -39,6 +42,8 @@ async function start(context: vscode.ExtensionContext): Promise<void> {
       },
     },
   );
+  pen?.dispose();
+  pen = new Pen(client);
   await client.start();
 }
 
@@ -100,5 +105,6 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
 }
 
 export async function deactivate(): Promise<void> {
+  pen?.dispose();
   await client?.stop();
 }

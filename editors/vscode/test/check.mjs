@@ -71,8 +71,48 @@ async function steady(locator) {
   return last;
 }
 
+/** Waits for a heading in a page that VS Code shows in a frame of its own. */
+async function heading(page, text) {
+  const end = Date.now() + 15_000;
+  for (;;) {
+    for (const frame of page.frames()) {
+      if (await frame.locator('h1', { hasText: text }).count().catch(() => 0)) return;
+    }
+    must(Date.now() < end, `no heading ${text}`);
+    await new Promise((resolve) => { setTimeout(resolve, 100); });
+  }
+}
+
+/** A line that is being written is not marked before the pen leaves it, nor is its end a choice. */
+async function unfinishedLine({ page, picture }) {
+  // The marks in view change as the text moves up; the status bar counts all.
+  const problems = page.locator('#status\\.problems');
+  const counted = async () => (await problems.innerText()).match(/\d+/g).reduce((sum, n) => sum + Number(n), 0);
+  const length = await page.locator('.codelens-decoration', { hasText: 'spreads' }).innerText();
+  await page.keyboard.press('Control+End');
+  await page.keyboard.type('\n\nAnd up in the tower, where nobody goes,\n');
+  await steady({ count: counted });
+  const before = await counted();
+  await page.keyboard.type('The mice keep a candle ');
+  await page.locator('.suggest-widget.visible').waitFor({ timeout: 15_000 }); // unasked, at the space
+  await picture('writing');
+  must(await counted() === before, 'a line that is being written is marked');
+  await page.keyboard.press('Enter');
+  await settled({ count: counted }, (n) => n > before, 'findings after leaving a line unfinished');
+  must(await page.locator('.view-line', { hasText: /^The\smice\skeep\sa\scandle\s*\d/ }).count() === 1, 'Enter took a word that nobody chose');
+  say('an unfinished line is marked when the pen leaves it, and Enter ends it');
+  // There is nothing else to undo: what was done before is undone.
+  for (let i = 0; i < 40; i += 1) await page.keyboard.press('Control+Z');
+  await page.keyboard.press('Control+Home');
+  await page.locator('.codelens-decoration', { hasText: length }).waitFor({ timeout: 15_000 });
+}
+
 async function look(page, address) {
-  const picture = (name) => page.screenshot({ path: path.join(pictures, `${name}.png`) });
+  const picture = async (name) => {
+    // What fades in is pictured when it has.
+    await page.evaluate(() => Promise.all(document.getAnimations().map((a) => a.finished.catch(() => {}))));
+    await page.screenshot({ path: path.join(pictures, `${name}.png`) });
+  };
   const marks = page.locator('.squiggly-warning, .squiggly-info, .squiggly-hint');
   const row = (text) => page.locator('.view-line', { hasText: text }).first();
   const goTo = async (line, column) => {
@@ -135,16 +175,19 @@ async function look(page, address) {
   await settled(marks, (n) => n === before, 'underlines after mending it');
   say('a broken line is marked, and a mended one is not');
 
+  await unfinishedLine({ page, picture });
+
   // The code of a finding opens its page.
   await row('She just opened').getByText('just').first().hover();
   const link = page.locator('.monaco-hover:visible a.code-link', { hasText: 'word/filler' }).first();
   await link.waitFor({ timeout: 15_000 });
+  await page.locator('.monaco-hover:visible', { hasText: 'x/|xx/|xx/|xx/' }).waitFor({ timeout: 15_000 });
+  await picture('finding');
   await link.click();
   await page.locator('.tab.active', { hasText: 'filler' }).waitFor({ timeout: 15_000 });
-  await row('word/filler').waitFor({ timeout: 15_000 });
-  await page.locator('#status\\.editor\\.mode', { hasText: 'Markdown' }).waitFor({ timeout: 15_000 });
+  await heading(page, 'word/filler');
   await picture('page');
-  say('the code of a finding opens its page');
+  say('the code of a finding opens its page, set as a page');
   await page.locator('.tab', { hasText: 'demo.verse' }).click();
   await row('She just opened').waitFor({ timeout: 15_000 });
 

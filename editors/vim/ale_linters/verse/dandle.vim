@@ -4,13 +4,17 @@
 " ALE (3.3) takes the protocol's positions for bytes, and gives bytes; the server
 " is told so, that a mark may stand under its word after a curly quote too. For a
 " release that counts in UTF-16: let g:dandle_position_encoding = 'utf-16'.
+"
+" let g:dandle_settings = {'dialect': 'en-GB'} sets what editors/README.md lists.
 call ale#linter#Define('verse', {
 \   'name': 'dandle',
 \   'lsp': 'stdio',
 \   'executable': {-> get(g:, 'dandle_program', 'dandle')},
 \   'command': '%e serve',
 \   'language': 'verse',
-\   'initialization_options': {-> {'positionEncoding': get(g:, 'dandle_position_encoding', 'utf-8')}},
+\   'initialization_options': {-> extend(
+\     {'positionEncoding': get(g:, 'dandle_position_encoding', 'utf-8')},
+\     get(g:, 'dandle_settings', {}))},
 \   'project_root': {buffer -> s:Root(buffer)},
 \})
 
