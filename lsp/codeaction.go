@@ -97,7 +97,7 @@ func (v view) offers(asked manuscript.Span, words bool) []offer {
 		if f.Severity == checks.Praise || !touches(f.Span.Start, f.Span.End, asked.Start, asked.End) {
 			continue
 		}
-		for j, fix := range f.Fixes {
+		for j, fix := range v.snapshot().Fixes(f) {
 			out = append(out, offer{title: fix.Title, kind: kindOf(f.Code), finding: f, preferred: j == 0, edits: fix.Edits})
 		}
 		accept = append(accept, offer{
@@ -135,8 +135,7 @@ func (v view) wordOffers(asked manuscript.Span) []offer {
 		return nil
 	}
 	var out []offer
-	place := suggest.Place{Manuscript: m, Poem: poem, Reader: s.Reader(), Stanzas: s.Stanzas(), Offset: asked.Start}
-	found := suggest.Replacements(place, line, word)
+	found := suggest.Replacements(s.Place(asked.Start), line, word)
 	for _, item := range found[:min(len(found), maxWords)] {
 		out = append(out, offer{
 			title: fmt.Sprintf("Write “%s” (%s)", item.Text, item.Pattern), kind: kindRewrite,

@@ -34,7 +34,7 @@ func completion(_ context.Context, v view, p protocol.CompletionParams) (any, er
 	if n := m.LineAt(offset); n >= len(s.Poem().Lines) {
 		return protocol317.CompletionList{Items: []protocol317.CompletionItem{}}, nil
 	}
-	found := suggest.At(suggest.Place{Manuscript: m, Poem: s.Poem(), Reader: s.Reader(), Stanzas: s.Stanzas(), Offset: offset})
+	found := suggest.At(s.Place(offset))
 	items := found.Items[:min(len(found.Items), maxCompletions)]
 	list := protocol317.CompletionList{
 		IsIncomplete: found.Incomplete || len(found.Items) > maxCompletions,

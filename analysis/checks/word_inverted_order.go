@@ -42,7 +42,7 @@ var wordInvertedOrder = &Check{
 				if !t.last || t.raised() || t.refrain {
 					continue
 				}
-				for _, rule := range []inversionRule{adjectiveAfterNoun, objectFirst, verbLast, participleLast, objectBeforeInfinitive, complementFirst} {
+				for _, rule := range inversionRules {
 					if from, confidence, message := rule(ps, i); confidence > 0 {
 						p.Report(Finding{Span: ps.span(from, i), Line: t.line, Message: message, Confidence: confidence})
 						break
@@ -51,6 +51,11 @@ var wordInvertedOrder = &Check{
 			}
 		}
 	},
+}
+
+var inversionRules = []inversionRule{
+	adjectiveAfterNoun, objectFirst, verbLast, participleLast, objectBeforeInfinitive, complementFirst,
+	complementFronted, mannerFronted, pronounLast, prepositionLast,
 }
 
 // An inversionRule looks at the last word of a line, and answers where the
@@ -107,6 +112,9 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 		// "On mountains high": no article, and no verb that could make it so.
 		return i, 0.68, movedAdjective(t, noun)
 	}
+	if noun.Tag == grammar.NounPlural && from == i-1 && from > start && ps.joined(from-1) && det.in(owning) && !det.in(forms.be) && (t.in(colours) || t.in(poetic)) {
+		return i, 0.7, movedAdjective(t, noun) // "she had eyes blue"
+	}
 	if from == start || !ps.joined(from-1) || !(det.Tag == grammar.Determiner || det.Tag == grammar.Possessive) {
 		return 0, 0, ""
 	}
@@ -131,6 +139,9 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 	}
 	if before.lower == "with" && det.Tag == grammar.Possessive {
 		return 0, 0, "" // "with his mouth open"
+	}
+	if verb >= 0 && verb == from-2 && before.Tag == grammar.Particle {
+		return 0, 0, "" // "held up the lantern high"
 	}
 	if verb == from-1 && verb >= 0 && !(det.is("a", "an") && ps.at(verb).in(owning)) {
 		return 0, 0, ""
@@ -287,7 +298,9 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 		// "The pie from the oven the badger was lifting": a phrase of its own
 		// stands between, and the verb goes on to nothing.
 		moved = moved && ps.at(s-1).Tag.IsNoun() && s-1 > noun
-		whole, second = false, false
+		// "A cake my gran did drop": the verb is whole and drops nothing else.
+		whole = whole && ps.at(i-1).in(forms.do)
+		second = false
 	}
 	if !moved && !whole && !second {
 		return 0, 0, ""

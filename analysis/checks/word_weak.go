@@ -2,9 +2,11 @@ package checks
 
 import (
 	"fmt"
+	"strings"
 	"unicode"
 	"unicode/utf8"
 
+	"dandle/analysis/manuscript"
 	"dandle/phonetics/grammar"
 )
 
@@ -27,33 +29,34 @@ Not here:
     A blanket stitched from thistle seeds.
     “Good night,” he told the bigger stones.
 
-Words under _weak_ in _dandle.yaml_ are raised as well, whatever they do in their line.
+A plain verb that leans on an adverb to say how, as _walked slowly_, shows less than one verb that
+says both; that is heard too.
 
-What helps: what is it like? A nice bed may be one of reeds; a big noise may be a clank.
+Words under _weak_ in _dandle.yaml_ are raised as well, whatever they do in their line; one with a
+minus before it, as _-pretty_, is let be.
+
+What helps: what is it like? A nice bed may be one of reeds; a big noise may be a clank; who walked
+slowly may have trudged. Where words that scan in the place are known, they are offered.
 `
 
 var wordWeak = &Check{
 	Code:     "word/weak",
-	Severity: Information,
+	Severity: Hint,
 	Reach:    OneStanza,
 	Doc:      wordWeakDoc,
 	Run: func(p *Pass) {
-		more := class("")
-		for _, w := range p.House.Weak {
-			more[plain(w)] = true
-		}
+		vocabulary := NewWeak(p.House)
 		for ps := range p.passages() {
-			found := weakWords(ps, more)
+			found := vocabulary.heard(ps)
 			severity := Hint
 			if len(found) >= crowdOfWeak {
 				severity = Information
 			}
 			for _, f := range found {
-				t := ps.at(f.token)
 				p.Report(Finding{
 					Severity:   severity,
-					Span:       t.Span,
-					Line:       t.line,
+					Span:       ps.span(f.from, f.to),
+					Line:       ps.at(f.from).line,
 					Message:    f.message,
 					Confidence: f.confidence,
 				})
@@ -65,39 +68,79 @@ var wordWeak = &Check{
 // crowdOfWeak is how many weak words in a stanza weaken it (craft, ours).
 const crowdOfWeak = 3
 
-// A weak is a word that shows nothing.
-type weak struct {
-	token      int
+// A Weak knows which words show nothing, in a house.
+type Weak struct{ more, less words }
+
+// NewWeak is what a house holds to show nothing: the checks' own words, those
+// that its rules add, and not those that they take away with a minus.
+func NewWeak(house manuscript.House) Weak {
+	w := Weak{words{}, words{}}
+	for _, text := range house.Weak {
+		if less, away := strings.CutPrefix(text, "-"); away {
+			w.less[plain(less)] = true
+		} else {
+			w.more[plain(text)] = true
+		}
+	}
+	return w
+}
+
+// Has reports whether a word in lower case shows nothing, wherever it stands.
+func (w Weak) Has(word string) bool {
+	return w.more[word] || !w.less[word] && (weakJudging[word] || weakSize[word] || weakFeeling[word])
+}
+
+// Judges reports whether a word in lower case only says what to think of a thing.
+func Judges(word string) bool { return weakJudging[word] }
+
+// A showless is a stretch of tokens, both ends in it, that shows nothing.
+type showless struct {
+	from, to   int
 	confidence float64
 	message    string
 }
 
-// weakWords are a stanza's words that show nothing.
-func weakWords(ps *passage, more words) []weak {
-	var found []weak
+// heard are the stretches of a stanza that show nothing.
+func (w Weak) heard(ps *passage) []showless {
+	var found []showless
 	for i := range ps.tokens {
 		t := ps.at(i)
-		if t.Quoted || t.raised() || t.refrain || named(ps, i) {
+		if t.Quoted || t.raised() || t.refrain || t.in(w.less) || named(ps, i) {
 			continue
 		}
-		confidence, message := 0.0, ""
+		f := showless{from: i, to: i}
 		switch {
-		case t.in(more):
-			confidence, message = 0.9, "The house's list has %s among the words that show nothing; what would I see in its place?"
+		case t.in(w.more):
+			f.confidence, f.message = 0.9, "The house's list has %s among the words that show nothing; what would I see in its place?"
 		case t.in(weakJudging) && judges(ps, i):
-			confidence, message = 0.76, "%s tells me what to think and leaves me nothing to see; what is it like?"
+			f.confidence, f.message = 0.76, "%s tells me what to think and leaves me nothing to see; what is it like?"
 		case t.in(weakSize) && sizes(ps, i):
-			confidence, message = 0.66, "%s gives a size and no shape; what would I see if I stood beside it?"
+			f.confidence, f.message = 0.66, "%s gives a size and no shape; what would I see if I stood beside it?"
 		case t.in(weakFeeling) && feels(ps, i):
-			confidence, message = 0.64, "%s names the feeling; a paw, a tail or a tear could show it."
+			f.confidence, f.message = 0.64, "%s names the feeling; a paw, a tail or a tear could show it."
+		case t.in(plainVerbs) && leansOnManner(ps, i):
+			f.to, f.confidence, f.message = i+1, 0.62, "%s takes two words for one sight; there may be a verb that shows how by itself."
 		default:
 			continue
 		}
-		if confidence > 0 {
-			found = append(found, weak{i, confidence, fmt.Sprintf(message, quote(capital(t.lower)))})
-		}
+		f.message = fmt.Sprintf(f.message, capital(ps.words(f.from, f.to)))
+		found = append(found, f)
 	}
 	return found
+}
+
+// leansOnManner reports whether a plain verb has an adverb after it to say how,
+// with nothing that asks for two words: a comparison, a contrast, another verb.
+func leansOnManner(ps *passage, i int) bool {
+	how := ps.at(i + 1)
+	if !ps.joined(i) || !how.in(mannerAdverbs) || how.raised() || ps.at(i).line != how.line || !ps.at(i).Tag.IsVerb() {
+		return false
+	}
+	from, _ := ps.clause(i)
+	if ps.any(from, i, func(t *token) bool { return t.in(forms.negation) || t.is("how", "so", "as", "more", "to") }) {
+		return false
+	}
+	return !ps.joined(i+1) && !ps.at(i+2).in(mannerAdverbs) || ps.joined(i+1) && !ps.at(i+2).is("and", "but", "as", "than", "enough")
 }
 
 var (
@@ -107,6 +150,9 @@ var (
 	weakFixed   = pairs("weakFixed")
 	greetings   = pairs("greetings")
 	measuring   = listed("measuring")
+	plainVerbs  = listed("plainVerbs")
+	// mannerAdverbs say how a plain verb is done.
+	mannerAdverbs = listed("mannerAdverbs")
 )
 
 // setPhrase reports whether the token and its neighbour are a phrase in which

@@ -1,104 +1,291 @@
 package suggest
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
+	"dandle/analysis/manuscript"
+	"dandle/analysis/rhyme"
 	"dandle/analysis/scansion"
+	"dandle/analysis/suggest/forms"
 	"dandle/analysis/suggest/words"
+	"dandle/phonetics"
 	"dandle/phonetics/grammar"
 )
 
 const (
-	maxReplacements = 8
+	maxReplacements = 5
 	// tried bounds the candidates that are read in the line: each is a line
 	// heard anew.
-	tried = 40
-	// steady is the deviance that a replacement may leave at most (ours; the
-	// same that a mend may).
+	tried = 24
+	// steady is the deviance that a replacement may leave, unless the line
+	// strains more by itself (ours; the same that a mend may).
 	steady = 0.3
+	// alike is the nearness beyond which two offers are one: "marvelous" and
+	// "marvellous", one colour after another.
+	alike = 0.7
+	// commonAdverb is the rarity up to which an adverb is one of the handful
+	// that lean on any word (ours).
+	commonAdverb = 10.8
 )
 
-// parts are the parts of speech whose plain form a dictionary lists. Other
-// forms would need their endings carried over, so they are left alone; so are
-// adverbs, since one intensifier for another helps nobody.
-var parts = map[grammar.Tag]words.PartOfSpeech{
-	grammar.Noun: words.Noun, grammar.Verb: words.Verb, grammar.VerbPresent: words.Verb,
-	grammar.Adjective: words.Adjective,
+// Replacements lists words that could stand in for word number word of line
+// number line, best first, in the form that stands there. Each has been read in
+// its line, which keeps its beats; the last word of a line yields only to its
+// rhymes. It is empty for words of grammar.
+func Replacements(p Place, line, word int) []Item { return Instead(p, line, word, word+1) }
+
+// Instead lists single words that could stand in for the words from … to-1 of
+// a line, of which all but the last are there for degree only, as "quite" is in
+// "quite wet": that yields to "sodden". Where the last one is too, the word that
+// they lean on is replaced with them; so is a verb with the adverb after it, as
+// "walked slowly" is. A word that shows nothing yields to what
+// goes with the thing it stands by; any other, to words near it in sense.
+func Instead(p Place, line, from, to int) []Item {
+	s, ok := p.spot(line, from, to)
+	if !ok {
+		return nil
+	}
+	switch {
+	case s.part == words.Verb && isWayToGo(s.head):
+		return s.offers(s.ways())
+	case s.part == words.Adjective && p.judges(s.head.String()):
+		return s.offers(s.sights())
+	}
+	return s.offers(s.kin())
 }
 
-// Replacements lists words that could stand in for word number word of line
-// number line, nearest in sense first: what shares a meaning of it in WordNet,
-// or lies one step from one. Each has been read in its line, and the line
-// keeps its place. The last word of a line has none, for it bears the rhyme;
-// nor have plurals, past forms and the like.
-func Replacements(p Place, line, word int) []Item {
-	if line < 0 || line >= len(p.Poem.Lines) || word < 0 || word+1 >= len(p.Poem.Lines[line].Words) {
-		return nil
+// judges reports whether a word only judges what it stands by.
+func (p *Place) judges(word string) bool { return p.Judges != nil && p.Judges(word) }
+
+// isEmpty reports whether a word shows nothing.
+func (p *Place) isEmpty(word string) bool { return p.judges(word) || p.Empty != nil && p.Empty(word) }
+
+// A spot is a stretch of a line that one word is to fill.
+type spot struct {
+	place    *Place
+	line     int
+	from, to int // words of the line; the last of them, or a verb before its adverb, is the head
+	head     words.Word
+	text     string // the head as it is written, in lower case
+	part     words.PartOfSpeech
+	tag      grammar.Tag
+	how      words.Word   // the adverb of a verb that is replaced with it, or None
+	theme    words.Theme  // of the stanza
+	near     []words.Word // in the line and those about it: not to be said again
+}
+
+// spot finds what stands at some words of a line; false where no word of
+// meaning does.
+func (p *Place) spot(line, from, to int) (spot, bool) {
+	if line < 0 || line >= len(p.Poem.Lines) || from < 0 || from >= to || to > len(p.Poem.Lines[line].Words) {
+		return spot{}, false
 	}
-	l := &p.Poem.Lines[line]
-	old := l.Words[word]
-	part, plain := parts[old.Tag]
-	known := words.Find(lower(old.Text))
-	if !plain || known == words.None {
-		return nil
+	list := p.Poem.Lines[line].Words
+	if leans(list[from:to]) && to < len(list) && list[to-1].Break == manuscript.NoBreak {
+		to++
+		if !describes(list, from, to) && !list[to-1].Tag.IsVerb() {
+			return spot{}, false
+		}
 	}
-	text := p.Manuscript.Text
-	start, end := l.Words[0].Span.Start, l.Words[len(l.Words)-1].Span.End
-	var list []Item
-	for _, c := range kin(known, part, old.Tag) {
-		if len(list) == maxReplacements {
+	s := spot{place: p, line: line, from: from, to: to, how: words.None}
+	last := list[to-1]
+	switch {
+	case to-from == 2 && list[from].Tag.IsVerb() && last.Tag.IsAdverb():
+		s.how = words.Find(lower(last.Text))
+		last = list[from]
+	case to-from > 1 && !leans(list[from:to-1]):
+		return spot{}, false // what else stands there would be lost
+	}
+	s.text, s.tag = lower(last.Text), last.Tag
+	if last.Tag == grammar.Name || last.Tag == grammar.NamePlural {
+		return spot{}, false
+	}
+	if s.tag == grammar.Adverb && p.judges(s.text) && to < len(list) && last.Break == manuscript.NoBreak && list[to].Tag.IsNoun() {
+		s.tag = grammar.Adjective // "pretty geese"
+	}
+	var ok bool
+	s.head, s.part, ok = forms.Base(s.text, s.tag)
+	if w := words.Find(s.text); (last.Tag == grammar.VerbParticiple || last.Tag == grammar.VerbGerund) && forms.Means(w, words.Adjective) && describes(list, from, to) {
+		s.head, s.part, s.tag, ok = w, words.Adjective, grammar.Adjective, true
+	}
+	if !ok || s.part == words.Verb && !s.movable() {
+		return spot{}, false
+	}
+	s.theme, s.near = p.themeOf(line)
+	return s, true
+}
+
+// movable reports whether a verb can be exchanged at all: it is of meaning more
+// than of grammar, and no particle makes another verb of it. "Set out" is no
+// setting; "crept out" is still creeping.
+func (s *spot) movable() bool {
+	if isGrammar(s.head) {
+		return false
+	}
+	list := s.place.Poem.Lines[s.line].Words
+	if s.to == len(list) || list[s.to-1].Break != manuscript.NoBreak {
+		return true
+	}
+	next := list[s.to]
+	if isWayToGo(s.head) {
+		after := grammar.Tag(0)
+		if s.to+1 < len(list) {
+			after = list[s.to+1].Tag
+		}
+		switch lower(next.Text) {
+		case "on", "and", "for": // "went on", "went and hid"
+			return false
+		case "to": // "went to sleep", "came to see"
+			return after == grammar.Determiner || after == grammar.Possessive
+		}
+		return !next.Tag.IsAdjective() && next.Tag != grammar.VerbGerund // "went wrong"
+	}
+	return next.Tag != grammar.Particle
+}
+
+// isGrammar reports whether a verb is of grammar more than of meaning.
+func isGrammar(verb words.Word) bool {
+	base := verb.String()
+	return base == "be" || base == "have" || base == "do"
+}
+
+// describes reports whether the words from … to-1 stand before a noun or after a
+// form of "be": where an adjective surely is one. "Hard" in "rain came really
+// hard" only looks like it.
+func describes(list []scansion.Word, from, to int) bool {
+	if t := list[to-1].Tag; !t.IsAdjective() && t != grammar.VerbParticiple && t != grammar.VerbGerund {
+		return false
+	}
+	if to < len(list) && list[to-1].Break == manuscript.NoBreak && list[to].Tag.IsNoun() {
+		return true
+	}
+	if from == 0 {
+		return false
+	}
+	verb, _, ok := forms.Base(lower(list[from-1].Text), list[from-1].Tag)
+	return ok && verb.String() == "be" && list[to-1].Tag != grammar.VerbGerund // "was walking" walks
+}
+
+// leans reports whether the words only say how much of what follows them, as
+// the commonest adverbs do: "just", "really", "very".
+func leans(list []scansion.Word) bool {
+	for _, w := range list {
+		found := words.Find(lower(w.Text))
+		if !forms.Means(found, words.Adverb) || found.Rarity() > commonAdverb || found.Level() > 10 || w.Tag.IsVerb() || w.Tag == grammar.Pronoun {
+			return false
+		}
+	}
+	return true
+}
+
+// themeOf is what the stanza of a line is about, and the words that stand in it.
+func (p *Place) themeOf(line int) (words.Theme, []words.Word) {
+	stanza := p.Manuscript.Stanzas[p.Manuscript.Lines[line].Stanza]
+	var about []words.Word
+	for i := stanza.From; i < min(stanza.To, len(p.Poem.Lines)); i++ {
+		for _, w := range p.Poem.Lines[i].Words {
+			if base, _, ok := forms.Base(lower(w.Text), w.Tag); ok {
+				about = append(about, base)
+			}
+		}
+	}
+	return words.NewTheme(about), about
+}
+
+// offers reads proposals in the line, and keeps the first that leave it in step.
+// Those that take as many syllables as what they replace are read first.
+func (s *spot) offers(list []proposal) []Item {
+	var items []Item
+	var taken []words.Word
+	reads := 0
+	for _, c := range s.fitting(list) {
+		if len(items) == maxReplacements || reads == tried {
 			break
 		}
-		span, with := old.Span, likeIn(c.String(), old.Span.In(text))
-		if word > 0 {
-			if article, changed := articleFor(l.Words[word-1].Text, c.String()); changed {
-				with = article + text[l.Words[word-1].Span.End:old.Span.Start] + with
-				span.Start = l.Words[word-1].Span.Start
-			}
-		}
-		t, ok := p.Poem.Try(line, text[start:span.Start]+with+text[span.End:end])
-		if !ok || !t.Fits || t.Deviance > steady {
+		if slices.ContainsFunc(taken, func(w words.Word) bool { return words.Nearness(w, c.word) > alike }) {
 			continue
 		}
-		pattern := patternOf(t.Reading, word)
-		list = append(list, Item{
-			Text: with, Span: span, Pattern: pattern, Detail: pattern + " · near in sense to " + lower(old.Text),
-			Doc:   fmt.Sprintf("%s\n\nThe line would go %s.", Meaning(c.String()), t.Reading.FeetPattern()),
-			Score: words.Nearness(known, c),
-		})
+		reads++
+		if item, ok := s.read(c); ok {
+			taken = append(taken, c.word)
+			items = append(items, item)
+		}
 	}
-	return list
+	return items
 }
 
-// kin are words near a word in sense, nearest first.
-func kin(known words.Word, part words.PartOfSpeech, tag grammar.Tag) []words.Word {
-	var list []words.Word
-	add := func(s *words.Sense) {
-		for _, w := range s.Words {
-			// A commoner word says less, and less is seldom what is wanted.
-			if w != known && w.Rarity() >= known.Rarity() && w.Fitness() == words.Fit && grammar.CanBe(w.String(), tag) && !slices.Contains(list, w) {
-				list = append(list, w)
-			}
+// fitting gives the proposals their form, and leaves those that can fit the
+// place: at a line's end they rhyme, and their syllables are not far from as
+// many as stand there.
+func (s *spot) fitting(list []proposal) []proposal {
+	l := &s.place.Poem.Lines[s.line]
+	now := 0
+	for _, y := range l.Reading.Syllables {
+		if s.from <= y.Word && y.Word < s.to {
+			now++
 		}
 	}
-	for _, s := range known.Senses() {
-		if s.Part != part {
+	var fit []proposal
+	for _, c := range list {
+		form, known := forms.Of(c.word.String(), s.tag)
+		if !known || form == s.text || slices.Contains(s.near, c.word) || s.place.isEmpty(form) {
 			continue
 		}
-		add(&s)
-		for _, wider := range s.Kin() {
-			add(&wider)
+		if s.to == len(l.Words) && !s.rhymes(form) {
+			continue
+		}
+		if !slices.ContainsFunc(s.said(form), func(w phonetics.Pronunciation) bool { return len(w.Syllables) == now }) {
+			continue
+		}
+		c.form = form
+		fit = append(fit, c)
+	}
+	return fit
+}
+
+// read reads a proposal in the line; false where it would not keep its step.
+func (s *spot) read(c proposal) (Item, bool) {
+	l := &s.place.Poem.Lines[s.line]
+	text := s.place.Manuscript.Text
+	start, end := l.Words[0].Span.Start, l.Words[len(l.Words)-1].Span.End
+	span := manuscript.Span{Start: l.Words[s.from].Span.Start, End: l.Words[s.to-1].Span.End}
+	with := likeIn(c.form, span.In(text))
+	if s.from > 0 {
+		before := l.Words[s.from-1]
+		if article, changed := s.articleFor(before.Text, c.form); changed {
+			with = article + text[before.Span.End:span.Start] + with
+			span.Start = before.Span.Start
 		}
 	}
-	slices.SortStableFunc(list, func(a, b words.Word) int {
-		return cmp.Compare(words.Nearness(known, b), words.Nearness(known, a))
-	})
-	return list[:min(len(list), tried)]
+	t, ok := s.place.Poem.Try(s.line, text[start:span.Start]+with+text[span.End:end])
+	if !ok || !t.Fits || t.Deviance > max(steady, l.Deviance) || t.Reading.Beats() != l.Reading.Beats() {
+		return Item{}, false
+	}
+	pattern := patternOf(t.Reading, s.from)
+	return Item{
+		Text: with, Span: span, Pattern: pattern, Feet: t.Reading.FeetPattern(),
+		Detail: fmt.Sprintf("%s · %s", pattern, c.why),
+		Doc:    fmt.Sprintf("%s\n\nThe line would go %s.", Meaning(c.word.String()), t.Reading.FeetPattern()),
+		Score:  min(1, max(0, c.score)),
+	}, true
+}
+
+// rhymes reports whether a word at the line's end would keep the rhyme that is
+// there.
+func (s *spot) rhymes(form string) bool {
+	last := s.place.Poem.Lines[s.line].Words[s.to-1]
+	now := rhyme.NewEnd([]rhyme.Word{{Text: last.Text, Ways: last.Ways}}, rhyme.Unheard)
+	then := rhyme.NewEnd([]rhyme.Word{{Text: form, Ways: s.said(form)}}, rhyme.Unheard)
+	m := rhyme.Compare(&now, &then)
+	return m.Kind == rhyme.Perfect
+}
+
+func (s *spot) said(form string) []phonetics.Pronunciation {
+	return s.place.Reader.Pronounce(form, phonetics.Context{Tag: s.tag})
 }
 
 // likeIn gives a word the capital that another has in the text.
@@ -110,12 +297,16 @@ func likeIn(word, like string) string {
 	return string(unicode.ToUpper(r)) + word[size:]
 }
 
-// articleFor is "a" or "an" as the next word asks for by its first letter;
-// false where the word before is no article or right already.
-func articleFor(article, next string) (string, bool) {
-	vowel := strings.ContainsRune("aeiou", rune(next[0]))
+// articleFor is "a" or "an" as the sound of the next word asks for: "an hour",
+// "a unicorn". It is false where the word before is no article or right already.
+func (s *spot) articleFor(article, next string) (string, bool) {
+	ways := s.said(next)
+	if len(ways) == 0 || len(ways[0].Sounds) == 0 {
+		return "", false
+	}
+	vowel := ways[0].Sounds.At(0).IsVowel()
 	switch {
-	case article == "a" && vowel, article == "A" && vowel:
+	case (article == "a" || article == "A") && vowel:
 		return article + "n", true
 	case (article == "an" || article == "An") && !vowel:
 		return article[:1], true

@@ -4,7 +4,8 @@
 // sense; it knows no protocol and changes no text.
 //
 // An editor asks At for the words at a cursor, Rhymes for the words that rhyme
-// with a word, and Replacements for the words that could stand in for one.
+// with a word, Replacements for the words that could stand in for one, and
+// Instead for single words that could stand in for a few.
 package suggest
 
 import (
@@ -23,6 +24,10 @@ type Place struct {
 	// there are none, the stanzas round the cursor are heard again.
 	Stanzas []rhyme.Stanza
 	Offset  int // the cursor, in bytes from the manuscript's start
+	// Judges and Empty report whether a word, in lower case, only judges what it
+	// stands by, and whether it shows nothing at all. Neither kind is offered, and
+	// what judges yields to what can be seen. Nil knows none.
+	Judges, Empty func(word string) bool
 }
 
 // An Item is one word, or a few, to offer.
@@ -31,6 +36,7 @@ type Item struct {
 	Span    manuscript.Span // what it replaces; empty where it is put in
 	Kind    rhyme.Kind      // how it answers the line's mate; NoRhyme where no mate is known
 	Pattern string          // its beats, one character a syllable: "x/"
+	Feet    string          // of the line with it; empty where it was not read in one
 	Detail  string          // pattern and kind, in a few words: "x/ · perfect rhyme with glow"
 	Doc     string          // its sense, in Markdown; empty where none is known
 	Score   float64         // 0 … 1, the higher the better; items come best first

@@ -202,9 +202,11 @@ func checkedFileOf(r reading, found []checks.Finding) checkedFile {
 	for i, f := range found {
 		out := checkedFinding{
 			Code: string(f.Code), Severity: f.Severity.String(), region: regionOf(m, f.Span), Text: f.Span.In(m.Text),
-			Message: f.Message, Confidence: rounded(f.Confidence), Expected: f.Expected, Heard: f.Heard, Fixes: make([]checkedFix, len(f.Fixes)),
+			Message: f.Message, Confidence: rounded(f.Confidence), Expected: f.Expected, Heard: f.Heard,
 		}
-		for k, fix := range f.Fixes {
+		fixes := r.snapshot.Fixes(&f)
+		out.Fixes = make([]checkedFix, len(fixes))
+		for k, fix := range fixes {
 			out.Fixes[k] = checkedFix{Title: fix.Title, Edits: make([]checkedEdit, len(fix.Edits))}
 			for n, edit := range fix.Edits {
 				out.Fixes[k].Edits[n] = checkedEdit{region: regionOf(m, edit.Span), NewText: edit.Text}

@@ -29,7 +29,7 @@ func (s *session) checkText(r reading, found []checks.Finding) []byte {
 		fmt.Fprintf(&b, "    %s%s\n", strings.Repeat(" ", width(before)), p.paint(severityInks[f.Severity], strings.Repeat("^", max(1, width(marked)))))
 		detail(&b, p, "expected", f.Expected)
 		detail(&b, p, "heard", f.Heard)
-		for _, fix := range f.Fixes {
+		for _, fix := range r.snapshot.Fixes(&f) {
 			detail(&b, p, "try", printable(fix.Title))
 		}
 	}

@@ -135,6 +135,7 @@ func sarifResults(r reading, found []checks.Finding) ([]byte, error) {
 		if i > 0 {
 			b.WriteString(",\n")
 		}
+		f.Fixes = r.snapshot.Fixes(&f)
 		data, err := json.Marshal(sarifResultOf(m, artifact, f))
 		if err != nil {
 			return nil, err

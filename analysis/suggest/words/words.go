@@ -143,6 +143,9 @@ func (w Word) Fitness() Fitness {
 
 // vector is the word's vector in bytes; empty where none is known.
 func (w Word) vector() string {
+	if w == None {
+		return ""
+	}
 	at := parts.rows + 3*int(w)
 	row, next := uint24(at), uint24(at+3)
 	return table[parts.vectors+row*parts.dimensions : parts.vectors+next*parts.dimensions]

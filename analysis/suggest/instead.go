@@ -1,0 +1,234 @@
+package suggest
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"dandle/analysis/manuscript"
+	"dandle/analysis/scansion"
+	"dandle/analysis/suggest/forms"
+	"dandle/analysis/suggest/words"
+	"dandle/phonetics/grammar"
+)
+
+const (
+	// known is the size of SCOWL's lists up to which a child may meet a word.
+	known = 50
+	// related is the least nearness of two words that are said to share a
+	// sense: below it, the sense that they share is seldom the one meant (ours).
+	related = 0.25
+	// fitsNoun is how near an adjective lies at least to the noun that it is
+	// offered for (ours): "elderly" lies far from "cobwebs".
+	fitsNoun = 0.2
+	// maxSenses is how many senses of a word are weighed: beyond, few are meant.
+	maxSenses = 2
+	// strange is the rarity beyond which a word stops a reader (ours).
+	strange = 16
+)
+
+// A proposal is a plain word, before anybody asks whether it fits the line.
+type proposal struct {
+	word  words.Word
+	form  string // in the form that the place asks for, once it is known
+	score float64
+	why   string // it is proposed, to stand after its pattern
+}
+
+// Weights of what speaks for a proposal (ours, by ear on our own lines).
+const (
+	synonym   = 0.30 // it has the very sense
+	narrower  = 0.25 // it says more
+	sibling   = -0.2 // both say more than a third
+	laterEach = 0.15 // for each sense that is commoner than the one meant, or shared
+	inScene   = 0.35 // nearness to the stanza
+	childlike = 0.03 // along the way from news to verse
+	harder    = 0.01 // for each of SCOWL's sizes beyond 35, by size
+	goesWith  = 0.5  // an adjective that is met before the noun
+)
+
+// kin are words near the head in sense, best first.
+func (s *spot) kin() []proposal {
+	noun, before := s.described()
+	beside := collocates(noun, likeNouns)
+	best := map[words.Word]proposal{}
+	add := func(sense *words.Sense, weight float64, why string) {
+		for _, w := range sense.Words {
+			score, fit := s.weigh(w, sense)
+			if !fit {
+				continue
+			}
+			if s.part == words.Adjective && noun != words.None {
+				with := words.Nearness(noun, w)
+				if before && with < fitsNoun && beside[w] == 0 {
+					continue // "elderly cobwebs"
+				}
+				score += with + goesWith*min(1, beside[w])
+			}
+			if s.how != words.None {
+				score += words.Nearness(s.how, w)
+			}
+			score += weight
+			if old, seen := best[w]; !seen || old.score < score {
+				best[w] = proposal{word: w, score: score, why: why + " " + s.text}
+			}
+		}
+	}
+	sense, ok := s.sense()
+	if !ok {
+		return nil
+	}
+	add(&sense, synonym, "in the same sense as")
+	kin := sense.Kin()
+	for i := range kin {
+		switch {
+		case s.part == words.Adjective:
+			add(&kin[i], narrower, "much like")
+			if len(kin) == 1 {
+				// A satellite: the others round the same adjective.
+				for _, other := range kin[i].Kin() {
+					add(&other, sibling, "much like")
+				}
+			}
+		case isWider(&sense, &kin[i]): // it says less: a snail is not meant as meat
+		default:
+			add(&kin[i], narrower, "says more than")
+		}
+	}
+	return sorted(best)
+}
+
+// sense is the sense in which the head is meant: the first of its part of
+// speech, unless the stanza speaks of another. What leans on a word, as "very"
+// does, leans on its first sense as a rule.
+func (s *spot) sense() (words.Sense, bool) {
+	var best words.Sense
+	top, found := 0.0, 0
+	for _, sense := range s.head.Senses() {
+		if sense.Part != s.part {
+			continue
+		}
+		score := s.aboutScene(&sense) - laterEach*float64(found)
+		if found == 0 || score > top {
+			best, top = sense, score
+		}
+		if found++; found == maxSenses || s.to-s.from > 1 || s.part == words.Verb {
+			break
+		}
+	}
+	return best, found > 0
+}
+
+// aboutScene is how near the words of a sense's definition, and its own, lie to
+// what the stanza is about.
+func (s *spot) aboutScene(sense *words.Sense) float64 {
+	sum, n := 0.0, 0
+	for text := range strings.FieldsSeq(sense.Meaning) {
+		if w := words.Find(strings.Trim(text, ",;()")); w != words.None && w.Rarity() > 8 && w != s.head {
+			sum += s.theme.Nearness(w)
+			n++
+		}
+	}
+	return sum / float64(max(n, 1))
+}
+
+// isWider reports whether a sense's kin is above it: what is above comes first
+// among the kin, and of those below each names it as its own first.
+func isWider(sense, kin *words.Sense) bool {
+	above, ok := kin.Wider()
+	return !ok || !above.Is(sense)
+}
+
+// weigh is what speaks for a word in the head's place beside the sense that it
+// shares; false where it should not be offered at all.
+func (s *spot) weigh(w words.Word, sense *words.Sense) (float64, bool) {
+	// A commoner word says less, and less is seldom what is wanted; a compound
+	// of the word itself, as "weeknight" for "night", says it again.
+	if !s.offerable(w) || w.Rarity() < s.head.Rarity()-1 || strings.Contains(w.String(), s.head.String()) {
+		return 0, false
+	}
+	near := words.Nearness(s.head, w)
+	if near < related {
+		return 0, false
+	}
+	// A word that has the sense on the side only would be taken otherwise.
+	senses := w.Senses()
+	at := slices.IndexFunc(senses, func(o words.Sense) bool { return o.Is(sense) })
+	if at < 0 || at > 1 || at > 0 && s.part == words.Verb || senses[0].Part != s.part {
+		return 0, false
+	}
+	if s.part == words.Verb && (!s.takes(w) || isGrammar(w)) {
+		return 0, false
+	}
+	return near + s.tone(w) - laterEach*float64(at), true
+}
+
+// offerable reports whether a word may be offered in this place at all.
+func (s *spot) offerable(w words.Word) bool {
+	return w != s.head && w.Fitness() == words.Fit && w.Level() <= known && w.Rarity() < strange
+}
+
+// tone is what speaks for a word in the scene of the stanza and in a child's ear.
+func (s *spot) tone(w words.Word) float64 {
+	return inScene*s.theme.Nearness(w) + childlike*w.Along(&verse) - harder*float64(max(0, w.Level()-35))
+}
+
+func sorted(best map[words.Word]proposal) []proposal {
+	list := make([]proposal, 0, len(best))
+	for _, c := range best {
+		list = append(list, c)
+	}
+	slices.SortFunc(list, func(a, b proposal) int {
+		return cmp.Or(cmp.Compare(b.score, a.score), cmp.Compare(a.word, b.word))
+	})
+	return list
+}
+
+// described is the noun that an adjective says something of, and whether it
+// stands before it; else it is the subject of the verb that joins it to one.
+func (s *spot) described() (noun words.Word, before bool) {
+	if s.part != words.Adjective {
+		return words.None, false
+	}
+	list := s.place.Poem.Lines[s.line].Words
+	for i := s.to; i < len(list) && list[i-1].Break != manuscript.FullBreak; i++ {
+		if list[i].Tag.IsNoun() {
+			// "Apple pie" is a pie.
+			for i+1 < len(list) && list[i].Break == manuscript.NoBreak && list[i+1].Tag.IsNoun() {
+				i++
+			}
+			return nounOf(list[i]), true
+		}
+		if !list[i].Tag.IsAdjective() {
+			break
+		}
+	}
+	noun, _ = s.subject()
+	return noun, false
+}
+
+// subject is the noun before the verb that a spot is, or that stands before it.
+// It is None where that is a pronoun, and untold where that is "it" or nothing
+// goes before.
+func (s *spot) subject() (noun words.Word, told bool) {
+	list := s.place.Poem.Lines[s.line].Words
+	for i := s.from - 1; i >= 0; i-- {
+		switch w := list[i]; {
+		case w.Tag.IsNoun():
+			return nounOf(w), true
+		case w.Tag == grammar.Pronoun:
+			return words.None, lower(w.Text) != "it"
+		case w.Break != manuscript.NoBreak && i < s.from-1:
+			return words.None, false
+		}
+	}
+	return words.None, s.from > 0
+}
+
+func nounOf(w scansion.Word) words.Word {
+	base, _, ok := forms.Base(lower(w.Text), w.Tag)
+	if !ok {
+		return words.Find(lower(w.Text))
+	}
+	return base
+}
