@@ -2,12 +2,12 @@ package checks
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"dandle/analysis/manuscript"
+	inflection "dandle/analysis/suggest/forms"
 	"dandle/phonetics/grammar"
 )
 
@@ -33,7 +33,9 @@ func (p *Pass) mended(line int, title string, edits ...Edit) (Fix, bool) {
 	b.WriteString(p.Manuscript.Text[at:span.End])
 	p.try()
 	trial, read := p.Poem.Try(line, b.String())
-	if !read || !trial.Fits || trial.Deviance > easy {
+	// A line that strains already may not be strained further: what is left out
+	// may be the slack that it needs.
+	if !read || !trial.Fits || trial.Deviance > easy || !trial.Plain && trial.Deviance > p.Poem.Lines[line].Deviance {
 		return Fix{}, false
 	}
 	return Fix{Title: fmt.Sprintf("%s (%s)", title, feet(trial.Reading.FeetPattern())), Edits: edits}, true
@@ -94,9 +96,9 @@ func (p *Pass) plainVerb(ps *passage, do, verb int) []Fix {
 	form, known := v.lower, true
 	switch d.lower {
 	case "did":
-		form, known = inflected(v.lower, grammar.VerbPast, "d", "ed")
+		form, known = inflection.Of(v.lower, grammar.VerbPast)
 	case "does":
-		form, known = inflected(v.lower, grammar.VerbThird, "s", "es")
+		form, known = inflection.Of(v.lower, grammar.VerbThird)
 	}
 	if !known {
 		return nil
@@ -107,21 +109,4 @@ func (p *Pass) plainVerb(ps *passage, do, verb int) []Fix {
 		return nil
 	}
 	return []Fix{fix}
-}
-
-// inflected is a verb's regular form with one of two endings, if the word lists
-// know it as such; false for an irregular verb.
-func inflected(base string, tag grammar.Tag, short, long string) (string, bool) {
-	candidates := []string{base + short, base + long}
-	if y, ends := strings.CutSuffix(base, "y"); ends {
-		candidates = append(candidates, y+"i"+long)
-	}
-	if n := len(base); n > 0 {
-		candidates = append(candidates, base+base[n-1:]+long)
-	}
-	i := slices.IndexFunc(candidates, func(c string) bool { return grammar.CanBe(c, tag) })
-	if i < 0 {
-		return "", false
-	}
-	return candidates[i], true
 }

@@ -83,7 +83,7 @@ type fillerRule func(ps *passage, i int) (n int, confidence float64, message str
 
 var fillerRules = []fillerRule{
 	rhymeTag, interjection, intensifier, emptyAll, hedge, spareParticle, doublePreposition,
-	openingExpletive, connective, tautology,
+	openingExpletive, connective, tautology, slowStart, twiceToo,
 }
 
 // fillers are what the rules suspect in a passage, in order; the first rule
@@ -179,7 +179,8 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 		if next.gradable() && !next.is("not", "never") {
 			return 1, 0.74, said
 		}
-		if next.Tag.IsVerb() && next.Tag != grammar.Verb && t.is("really", "actually") && !before.is("but", "what", "who", "if") &&
+		teller := before.in(subjects) || before.lower == "just"
+		if (next.Tag.IsVerb() && next.Tag != grammar.Verb || teller && grammar.CanBe(next.lower, grammar.Verb)) && t.is("really", "actually") && !before.is("but", "what", "who", "if") &&
 			!ps.any(i-9, i, func(o *token) bool { return o.lower == next.lower }) {
 			return 1, 0.64, said
 		}
@@ -257,6 +258,9 @@ var (
 // can limit, it means "only", "exactly" or "a moment ago".
 func justBefore(ps *passage, i int) (int, float64, string) {
 	next, before := ps.at(i+1), ps.at(i-1)
+	if next.is("really", "actually", "simply") && ps.joined(i+1) && grammar.CanBe(ps.at(i+2).lower, grammar.Verb) && before.in(subjects) {
+		return 1, 0.66, fmt.Sprintf("%s adds a beat and no picture; %s could stand without it.", quote("Just"), quote(ps.at(i+2).Text))
+	}
 	if ps.opens(i) {
 		before = &token{}
 	}
@@ -435,6 +439,9 @@ func openingExpletive(ps *passage, i int) (int, float64, string) {
 // voice, where no time moves.
 func connective(ps *passage, i int) (int, float64, string) {
 	t := ps.at(i)
+	if n, c, message := andThen(ps, i); n > 0 {
+		return n, c, message
+	}
 	if !t.first || !ps.opens(i) || t.Break != manuscript.LightBreak {
 		return 0, 0, ""
 	}
@@ -453,6 +460,74 @@ func connective(ps *passage, i int) (int, float64, string) {
 		return 1, 0.6, "No time has passed, so “now” is a beat and no step; the sentence could start after it."
 	}
 	return 0, 0, ""
+}
+
+// andThen suspects "and then" at a sentence's start where it was said a moment
+// ago: the second steps to nothing that the order of telling does not show. Two
+// in a row by the same measure are a pattern, and meant.
+func andThen(ps *passage, i int) (int, float64, string) {
+	then := func(k int) bool {
+		return ps.at(k).lower == "and" && ps.at(k+1).lower == "then" && ps.at(k).first && ps.joined(k) && ps.joined(k+1)
+	}
+	if !then(i) || !ps.opens(i) {
+		return 0, 0, ""
+	}
+	times, last := 0, -1
+	for k := range i {
+		if then(k) {
+			times, last = times+1, ps.at(k).line
+		}
+	}
+	_, end := ps.sentence(i)
+	if times != 1 || ps.at(i).line == last+1 || ps.any(i, end, func(t *token) bool { return t.is("suddenly", "last", "once") }) || ps.endsWith(i, "!") {
+		return 0, 0, ""
+	}
+	for k := i + 2; k < len(ps.tokens); k++ {
+		if then(k) {
+			return 0, 0, "" // three make a chant
+		}
+	}
+	return 2, 0.58, "“And then” has been said a moment ago; the telling moves on without it."
+}
+
+// slowStart suspects "started to walk" for "walked": where nothing breaks in, it
+// simply happens. What grows or breaks out does begin.
+func slowStart(ps *passage, i int) (int, float64, string) {
+	t, to, verb := ps.at(i), ps.at(i+1), ps.at(i+2)
+	if !t.is("began", "started") || to.lower != "to" || !ps.joined(i) || !ps.joined(i+1) || !verb.in(plainDoings) || !bareVerb(verb) {
+		return 0, 0, ""
+	}
+	begin, end := ps.sentence(i)
+	if ps.any(begin, i, func(t *token) bool {
+		return t.in(forms.negation) || t.is("when", "as", "until", "till", "before", "after", "just", "had", "soon", "then", "slowly", "once")
+	}) || ps.any(i+2, end, func(t *token) bool {
+		return t.is("but", "until", "till", "when", "before", "and", "again", "instead", "while", "stopped", "slowly", "at", "though", "as")
+	}) {
+		return 0, 0, ""
+	}
+	// What comes in the next sentence may stop it.
+	if _, after := ps.sentence(end); end < len(ps.tokens) && ps.any(end, after, func(t *token) bool { return t.is("but", "then", "stopped", "until", "suddenly", "halfway") }) {
+		return 0, 0, ""
+	}
+	return 2, 0.6, fmt.Sprintf("Nothing breaks in here, so %s only winds up; %s could happen at once.", ps.words(i, i+1), quote(verb.Text))
+}
+
+// plainDoings are done as soon as they are begun.
+var plainDoings = listed("plainDoings")
+
+// twiceToo suspects "too" at the end of what was added already: "he also brought
+// his brother too".
+func twiceToo(ps *passage, i int) (int, float64, string) {
+	t := ps.at(i)
+	if t.lower != "too" || !t.last || i == 0 {
+		return 0, 0, ""
+	}
+	from, _ := ps.sentence(i)
+	at := ps.find(from, i, func(t *token) bool { return t.is("also", "both", "likewise") })
+	if at < 0 || ps.at(at).line < t.line-1 || ps.at(i-1).is("me", "you") {
+		return 0, 0, ""
+	}
+	return 1, 0.68, fmt.Sprintf("%s has added it already, so “too” brings the rhyme and nothing else.", quote(capital(ps.at(at).lower)))
 }
 
 // interjection suspects a cry where nothing has happened to cry at.
