@@ -2,6 +2,7 @@ package analysis
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"dandle/analysis/checks"
@@ -12,12 +13,15 @@ import (
 // longer advice.
 const mostInstead = 3
 
+// worded are the codes of findings that another word may mend.
+var worded = []checks.Code{"word/filler", "word/padding-do", "word/weak"}
+
 // Fixes are the ways to mend a finding, best first: those that its check knows
 // and, for a word that pads or shows nothing, other words that scan in its
 // place. These are looked for only when they are asked for, since each is a line
 // heard anew.
 func (s *Snapshot) Fixes(f *checks.Finding) []checks.Fix {
-	if f.Line < 0 || f.Line >= len(s.Poem().Lines) || f.Code != "word/filler" && f.Code != "word/weak" {
+	if f.Line < 0 || f.Line >= len(s.Poem().Lines) || !slices.Contains(worded, f.Code) {
 		return f.Fixes
 	}
 	from, to := -1, -1

@@ -180,7 +180,7 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 			return 1, 0.74, said
 		}
 		teller := before.in(subjects) || before.lower == "just"
-		if (next.Tag.IsVerb() && next.Tag != grammar.Verb || teller && grammar.CanBe(next.lower, grammar.Verb)) && t.is("really", "actually") && !before.is("but", "what", "who", "if") &&
+		if (next.Tag.IsVerb() && next.Tag != grammar.Verb || teller && grammar.CanBe(next.lower, grammar.Verb)) && t.is("really", "actually") && !before.is("but", "what", "who", "if") && !ps.endsWith(i, "?") &&
 			!ps.any(i-9, i, func(o *token) bool { return o.lower == next.lower }) {
 			return 1, 0.64, said
 		}

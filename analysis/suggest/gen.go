@@ -228,7 +228,7 @@ const motion = "v01839438"
 
 // carried are verbs under which the ways to go ask for wings, fins, a mount or a
 // vehicle: not everybody has them.
-var carried = []string{"ride", "fly", "swim", "sail", "drive", "row", "ski", "skate", "float", "soar", "steam", "cycle", "cruise"}
+var carried = []string{"ride", "fly", "swim", "sail", "drive", "row", "ski", "skate", "float", "soar", "steam", "cycle", "cruise", "rocket", "jet", "whine"}
 
 // writeVerbs lists the verbs with what their two commonest senses allow: "i" to
 // stand without an object, "t" with one, "m" where the first is a way to go, and
@@ -332,8 +332,9 @@ func (n net) isSensed(key string) bool {
 
 var token = regexp.MustCompile(`[a-z]+(?:-[a-z]+)*|[,;"()]`)
 
-// writeShows lists for each noun the adjectives that show something and stand
-// before it in WordNet's definitions and examples, each with how often.
+// writeShows lists for each noun the adjectives that stand before it in WordNet's
+// definitions and examples, each with how often; those that show nothing behind a
+// tilde.
 func writeShows(n net) error {
 	showing, nouns := map[string]bool{}, map[string]bool{}
 	for key, s := range n.senses {
@@ -341,8 +342,10 @@ func writeShows(n net) error {
 			switch {
 			case key[0] == 'n':
 				nouns[m] = true
-			case key[0] == 'a' && n.shows(key) && offered(m):
-				showing[m] = true
+			case key[0] == 'a' && offered(m):
+				if shows := n.shows(key); shows || words.Find(m).Rarity() >= everywhere {
+					showing[m] = showing[m] || shows
+				}
 			}
 		}
 	}
@@ -351,12 +354,12 @@ func writeShows(n net) error {
 		tokens := token.FindAllString(s.gloss, -1)
 		for i, t := range tokens {
 			noun := singular(t, nouns)
-			if noun == "" || words.Find(noun) == words.None || i == 0 {
+			if w := words.Find(noun); noun == "" || w == words.None || w.Level() > 60 || i == 0 {
 				continue
 			}
 			// The adjectives before it: "a long heavy coat", "dark, gray stone".
 			for j := i - 1; j >= 0; j-- {
-				if showing[tokens[j]] && tokens[j] != noun {
+				if _, adjective := showing[tokens[j]]; adjective && tokens[j] != noun {
 					if counts[noun] == nil {
 						counts[noun] = map[string]int{}
 					}
@@ -373,7 +376,11 @@ func writeShows(n net) error {
 		for _, a := range slices.SortedFunc(maps.Keys(list), func(a, b string) int {
 			return cmp.Or(cmp.Compare(list[b], list[a]), cmp.Compare(a, b))
 		}) {
-			line += " " + a
+			line += " "
+			if !showing[a] {
+				line += "~"
+			}
+			line += a
 			if list[a] > 1 {
 				line += ":" + strconv.Itoa(list[a])
 			}
@@ -382,6 +389,10 @@ func writeShows(n net) error {
 	}
 	return write("shows.txt", lines)
 }
+
+// everywhere is the rarity below which an adjective stands before every noun, and
+// so tells nothing of any, unless it shows something.
+const everywhere = 10
 
 // offered reports whether a word may be offered as an adjective at all: a child
 // may meet it, and it is an adjective before all else.

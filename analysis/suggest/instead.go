@@ -18,11 +18,14 @@ const (
 	// related is the least nearness of two words that are said to share a
 	// sense: below it, the sense that they share is seldom the one meant (ours).
 	related = 0.25
-	// fitsNoun is how near an adjective lies at least to the noun that it is
-	// offered for (ours): "elderly" lies far from "cobwebs".
-	fitsNoun = 0.2
+	// fitsNoun is how well an adjective goes at least with the noun that it is
+	// offered for, and fitsNear how near it lies where that is not known (ours).
+	fitsNoun = 0.5
+	fitsNear = 0.2
 	// maxSenses is how many senses of a word are weighed: beyond, few are meant.
 	maxSenses = 2
+	// worthSaying is the least that must speak for a word near in sense (ours).
+	worthSaying = 0.8
 	// strange is the rarity beyond which a word stops a reader (ours).
 	strange = 16
 )
@@ -40,17 +43,20 @@ const (
 	synonym   = 0.30 // it has the very sense
 	narrower  = 0.25 // it says more
 	sibling   = -0.2 // both say more than a third
-	laterEach = 0.15 // for each sense that is commoner than the one meant, or shared
+	laterEach = 0.15 // for each sense that is commoner than the one meant
 	inScene   = 0.35 // nearness to the stanza
+	inStories = 0.15 // it was met in the stories and essays that were tagged by sense
 	childlike = 0.03 // along the way from news to verse
 	harder    = 0.01 // for each of SCOWL's sizes beyond 35, by size
+	drawn     = 0.5  // an adjective that can be seen, heard, touched or tasted
+	uncommon  = 0.06 // for each doubling of its rank beyond the ten thousandth
 	goesWith  = 0.5  // an adjective that is met before the noun
 )
 
 // kin are words near the head in sense, best first.
 func (s *spot) kin() []proposal {
 	noun, before := s.described()
-	beside := collocates(noun, likeNouns)
+	seen := senses()
 	best := map[words.Word]proposal{}
 	add := func(sense *words.Sense, weight float64, why string) {
 		for _, w := range sense.Words {
@@ -60,16 +66,20 @@ func (s *spot) kin() []proposal {
 			}
 			if s.part == words.Adjective && noun != words.None {
 				with := words.Nearness(noun, w)
-				if before && with < fitsNoun && beside[w] == 0 {
+				goes, known := goesBefore(w, noun)
+				if before && (known && goes < fitsNoun || !known && with < fitsNear) {
 					continue // "elderly cobwebs"
 				}
-				score += with + goesWith*min(1, beside[w])
+				score += with + goesWith*goes
+			}
+			if s.part == words.Adjective {
+				score += drawn * min(seen.Nearness(w), clear)
 			}
 			if s.how != words.None {
 				score += words.Nearness(s.how, w)
 			}
 			score += weight
-			if old, seen := best[w]; !seen || old.score < score {
+			if old, met := best[w]; score > worthSaying && (!met || old.score < score) {
 				best[w] = proposal{word: w, score: score, why: why + " " + s.text}
 			}
 		}
@@ -152,15 +162,13 @@ func (s *spot) weigh(w words.Word, sense *words.Sense) (float64, bool) {
 		return 0, false
 	}
 	// A word that has the sense on the side only would be taken otherwise.
-	senses := w.Senses()
-	at := slices.IndexFunc(senses, func(o words.Sense) bool { return o.Is(sense) })
-	if at < 0 || at > 1 || at > 0 && s.part == words.Verb || senses[0].Part != s.part {
+	if first, known := w.First(); !known || !first.Is(sense) {
 		return 0, false
 	}
 	if s.part == words.Verb && (!s.takes(w) || isGrammar(w)) {
 		return 0, false
 	}
-	return near + s.tone(w) - laterEach*float64(at), true
+	return near + s.tone(w), true
 }
 
 // offerable reports whether a word may be offered in this place at all.
@@ -170,7 +178,11 @@ func (s *spot) offerable(w words.Word) bool {
 
 // tone is what speaks for a word in the scene of the stanza and in a child's ear.
 func (s *spot) tone(w words.Word) float64 {
-	return inScene*s.theme.Nearness(w) + childlike*w.Along(&verse) - harder*float64(max(0, w.Level()-35))
+	met := 0.0
+	if w.Tagged() > 0 {
+		met = inStories
+	}
+	return met + inScene*s.theme.Nearness(w) + childlike*w.Along(&verse) - harder*float64(max(0, w.Level()-35)) - uncommon*max(0, w.Rarity()-13.3)
 }
 
 func sorted(best map[words.Word]proposal) []proposal {

@@ -17,9 +17,9 @@ import (
 
 //go:generate go run gen.go
 
-// showsText lists for each noun the adjectives of sight, sound, touch, taste and
-// smell that stand before it in WordNet's definitions and examples, each with
-// how often: "coat long:10 silky:10 shaggy:3".
+// showsText lists for each noun the adjectives that stand before it in WordNet's
+// definitions and examples, each with how often: "coat long:10 silky:10 ~warm:2".
+// Those behind a tilde are not of sight, sound, touch, taste or smell.
 //
 //go:embed shows.txt
 var showsText string
@@ -35,39 +35,50 @@ var verbsText string
 type beside struct {
 	adjective words.Word
 	count     float64
+	shows     bool
 }
 
 // shown is what showsText holds.
 type shown struct {
 	nouns  []words.Word
-	beside [][]beside             // of each of the nouns
-	total  map[words.Word]float64 // of each adjective, before any noun
+	beside [][]beside                  // of each of the nouns
+	total  map[words.Word]float64      // of each adjective that shows, before any noun
+	before map[words.Word][]words.Word // the nouns that each adjective stands before
 }
 
 var shows = sync.OnceValue(func() shown {
-	s := shown{total: map[words.Word]float64{}}
+	s := shown{total: map[words.Word]float64{}, before: map[words.Word][]words.Word{}}
 	for line := range strings.Lines(showsText) {
 		f := strings.Fields(line)
 		if len(f) < 2 {
 			continue
 		}
+		noun := words.Find(f[0])
 		var list []beside
 		for _, item := range f[1:] {
-			text, number, _ := strings.Cut(item, ":")
-			count, err := strconv.Atoi(number)
-			if err != nil {
-				count = 1
+			b := besideOf(item)
+			if b.shows {
+				s.total[b.adjective] += b.count
 			}
-			if w := words.Find(text); w != words.None {
-				list = append(list, beside{w, float64(count)})
-				s.total[w] += float64(count)
-			}
+			list = append(list, b)
+			s.before[b.adjective] = append(s.before[b.adjective], noun)
 		}
-		s.nouns = append(s.nouns, words.Find(f[0]))
+		s.nouns = append(s.nouns, noun)
 		s.beside = append(s.beside, list)
 	}
 	return s
 })
+
+// besideOf reads one adjective of a noun's line.
+func besideOf(item string) beside {
+	text, number, _ := strings.Cut(item, ":")
+	text, abstract := strings.CutPrefix(text, "~")
+	count, err := strconv.Atoi(number)
+	if err != nil {
+		count = 1
+	}
+	return beside{words.Find(text), float64(count), !abstract}
+}
 
 // uses are what verbsText holds.
 var uses = sync.OnceValue(func() map[string]string {
@@ -91,6 +102,9 @@ const (
 	// plainest is the rarity below which a word is too plain to show much:
 	// "little", "old", "new".
 	plainest = 9
+	// fewNouns is how many nouns an adjective must have been met before to tell what
+	// it goes with (ours).
+	fewNouns = 3
 	// goesNear is the nearness from which an adjective goes with a noun although it
 	// was not met before it (ours).
 	goesNear = 0.36
@@ -100,17 +114,27 @@ const (
 	clear  = 0.7 // beyond this a word shows no more: else all would be colours
 	// sameKind is the nearness of two adjectives that say the same kind of thing,
 	// as two colours do: one noun seldom has both (ours).
-	sameKind = 0.55
+	sameKind = 0.7
 	// hedged is what "-ish" costs: it takes back a part of what it shows (ours).
 	hedged = 0.4
+	// worthSeeing is the least that must speak for a sight: below it, too little is
+	// known of the noun (ours).
+	worthSeeing = 1.8
+	// against is how far a word leans to the other side from which it would turn
+	// the judgement round: a terrible hat is not colorful.
+	against = -0.06
+	// blaming is the side from which a word blames: "pretty" stands in the middle.
+	blaming = -0.08
+	// done is what a participle costs: "draped" asks by whom (ours).
+	done = 0.15
 	// suits is the nearness of a word for a goer and a way to go from which the
 	// goer can be thought to have wings or a saddle (ours).
-	suits = 0.45
+	suits = 0.6
 	// seenGoing is the nearness to the gaits from which a way to go is one that is
 	// seen and no matter of traffic: "crept", not "retreated" (ours).
 	seenGoing = 0.5
-	// goesPlainly is the rarity below which a verb says no more than "go".
-	goesPlainly = 10.6
+	// plainGoing is the rarity below which a verb says no more than "go".
+	plainGoing = 11.3
 )
 
 // senses is what eye, hand, ear and tongue take in: the middle of a few words
@@ -151,13 +175,34 @@ func collocates(noun words.Word, others int) map[words.Word]float64 {
 	slices.SortFunc(list, func(a, b neighbour) int { return cmp.Or(cmp.Compare(b.near, a.near), cmp.Compare(a.at, b.at)) })
 	for _, n := range list[:min(len(list), others+1)] {
 		for _, b := range s.beside[n.at] {
-			found[b.adjective] += n.near * math.Log2(1+b.count)
+			if b.shows {
+				found[b.adjective] += n.near * math.Log2(1+b.count)
+			}
 		}
 	}
 	for a := range found {
 		found[a] /= math.Sqrt(usual + s.total[a])
 	}
 	return found
+}
+
+// goesBefore is how well an adjective goes with a noun, 0 … 1: as near as the
+// noun lies to those that it was met before. "Elderly" goes with people, and so
+// with no ladder. It is false where too little is known of the adjective.
+func goesBefore(adjective, noun words.Word) (float64, bool) {
+	met := shows().before[adjective]
+	if len(met) < fewNouns {
+		return 0, false
+	}
+	var near []float64
+	for _, n := range met {
+		if n == noun {
+			return 1, true
+		}
+		near = append(near, words.Nearness(n, noun))
+	}
+	slices.SortFunc(near, func(a, b float64) int { return cmp.Compare(b, a) })
+	return (near[0] + near[1]) / 2, true
 }
 
 // sights are adjectives that show what the head only judges, best first: those
@@ -180,14 +225,23 @@ func (s *spot) sights() []proposal {
 	}
 	for w, sure := range sures {
 		show := seen.Nearness(w)
-		if !s.offerable(w) || w.Rarity() < plainest || show < sensed || isForm(w) || isThing(w) || s.saidAlready(w) {
+		if !s.offerable(w) || w.Rarity() < plainest || show < sensed || isThing(w) || s.saidAlready(w) {
 			continue
 		}
-		score := 0.8*min(sure, 1.2) + 1.2*words.Nearness(noun, w) + leans(w) + 0.6*min(show, clear) + 0.06*(min(w.Rarity(), 14)-10) + s.theme.Nearness(w)*0.5 + s.tone(w)
+		lean := leans(w)
+		if lean < against {
+			continue
+		}
+		score := 0.8*min(sure, 1.2) + 1.2*words.Nearness(noun, w) + 0.8*lean + 0.6*min(show, clear) + 0.06*(min(w.Rarity(), 14)-10) + s.theme.Nearness(w)*0.5 + s.tone(w)
 		if strings.HasSuffix(w.String(), "ish") {
 			score -= hedged
 		}
-		best[w] = proposal{word: w, score: score, why: "goes with " + noun.String()}
+		if grammar.CanBe(w.String(), grammar.VerbParticiple) {
+			score -= done
+		}
+		if score > worthSeeing {
+			best[w] = proposal{word: w, score: score, why: "goes with " + noun.String()}
+		}
 	}
 	return sorted(best)
 }
@@ -202,11 +256,11 @@ var (
 func (s *spot) leaning() func(words.Word) float64 {
 	good, bad := praise(), blame()
 	side := func(w words.Word) float64 { return good.Nearness(w) - bad.Nearness(w) }
-	weight := 0.8
-	if side(s.head) < 0 {
-		weight = -0.8
+	sign := 1.0
+	if side(s.head) < blaming {
+		sign = -1
 	}
-	return func(w words.Word) float64 { return weight * side(w) }
+	return func(w words.Word) float64 { return sign * side(w) }
 }
 
 // saidAlready reports whether an adjective beside the spot says the same kind of
@@ -221,16 +275,12 @@ func (s *spot) saidAlready(w words.Word) bool {
 	return false
 }
 
-// isForm reports whether an adjective is the form of a verb, as "draped" is:
-// that asks by whom.
-func isForm(w words.Word) bool {
-	text := w.String()
-	return grammar.CanBe(text, grammar.VerbParticiple) || grammar.CanBe(text, grammar.VerbGerund)
-}
-
 // isThing reports whether an adjective is a noun as well, as "birch" is, and not
 // so common that it is taken for an adjective all the same, as "silver" is.
 func isThing(w words.Word) bool { return w.Rarity() > 12.5 && forms.Means(w, words.Noun) }
+
+// goesPlainly reports whether a verb is "go" or "come", which say nothing of how.
+func goesPlainly(w words.Word) bool { return w.String() == "go" || w.String() == "come" }
 
 // isWayToGo reports whether a verb is "go" or one of the ways to.
 func isWayToGo(w words.Word) bool { return strings.Contains(uses()[w.String()], "m") }
@@ -272,10 +322,6 @@ func (s *spot) ways() []proposal {
 	if !told {
 		return nil
 	}
-	manner := words.None // of the head, if it has one
-	if s.head.Rarity() > goesPlainly || s.head.String() == "run" {
-		manner = words.Find(s.text)
-	}
 	gait := gaits()
 	best := map[words.Word]proposal{}
 	narrow := s.under()
@@ -284,7 +330,7 @@ func (s *spot) ways() []proposal {
 			continue
 		}
 		w := words.Find(verb)
-		if w == words.None || !s.offerable(w) || !s.takes(w) || w.Rarity() < max(goesPlainly, s.head.Rarity()-1) {
+		if w == words.None || !s.offerable(w) || !s.takes(w) || w.Rarity() < max(plainGoing, s.head.Rarity()-1) {
 			continue
 		}
 		past, ok := forms.Of(verb, grammar.VerbPast)
@@ -298,9 +344,6 @@ func (s *spot) ways() []proposal {
 		score := 0.6*gait.Nearness(way) + s.tone(way)
 		if who != words.None {
 			score += 0.5 * words.Nearness(who, way)
-		}
-		if manner != words.None {
-			score += 0.7 * words.Nearness(manner, way)
 		}
 		if s.how != words.None {
 			score += words.Nearness(s.how, way)

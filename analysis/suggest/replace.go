@@ -42,7 +42,7 @@ func Replacements(p Place, line, word int) []Item { return Instead(p, line, word
 // a line, of which all but the last are there for degree only, as "quite" is in
 // "quite wet": that yields to "sodden". Where the last one is too, the word that
 // they lean on is replaced with them; so is a verb with the adverb after it, as
-// "walked slowly" is. A word that shows nothing yields to what
+// "walked slowly" is, and "did" with its verb. A word that shows nothing yields to what
 // goes with the thing it stands by; any other, to words near it in sense.
 func Instead(p Place, line, from, to int) []Item {
 	s, ok := p.spot(line, from, to)
@@ -50,7 +50,7 @@ func Instead(p Place, line, from, to int) []Item {
 		return nil
 	}
 	switch {
-	case s.part == words.Verb && isWayToGo(s.head):
+	case s.part == words.Verb && goesPlainly(s.head):
 		return s.offers(s.ways())
 	case s.part == words.Adjective && p.judges(s.head.String()):
 		return s.offers(s.sights())
@@ -73,9 +73,9 @@ type spot struct {
 	text     string // the head as it is written, in lower case
 	part     words.PartOfSpeech
 	tag      grammar.Tag
-	how      words.Word   // the adverb of a verb that is replaced with it, or None
-	theme    words.Theme  // of the stanza
-	near     []words.Word // in the line and those about it: not to be said again
+	how      words.Word  // the adverb of a verb that is replaced with it, or None
+	theme    words.Theme // of the stanza
+	near     []string    // in the line and those about it: not to be said again
 }
 
 // spot finds what stands at some words of a line; false where no word of
@@ -94,6 +94,9 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 	s := spot{place: p, line: line, from: from, to: to, how: words.None}
 	last := list[to-1]
 	switch {
+	case to-from == 1 && isDo(lower(last.Text)) && to < len(list) && last.Break == manuscript.NoBreak && grammar.CanBe(lower(list[to].Text), grammar.Verb):
+		// "Did glow" yields to one verb in the tense that "did" gives.
+		return p.withoutDo(s)
 	case to-from == 2 && list[from].Tag.IsVerb() && last.Tag.IsAdverb():
 		s.how = words.Find(lower(last.Text))
 		last = list[from]
@@ -116,6 +119,26 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 		return spot{}, false
 	}
 	s.theme, s.near = p.themeOf(line)
+	return s, true
+}
+
+// isDo reports whether a word is an auxiliary that gives a verb its tense.
+func isDo(word string) bool { return word == "did" || word == "does" }
+
+// withoutDo is the spot of an auxiliary and the bare verb after it.
+func (p *Place) withoutDo(s spot) (spot, bool) {
+	list := p.Poem.Lines[s.line].Words
+	s.tag = grammar.VerbPast
+	if lower(list[s.from].Text) == "does" {
+		s.tag = grammar.VerbThird
+	}
+	s.text = lower(list[s.to].Text)
+	s.to++
+	var ok bool
+	if s.head, s.part, ok = forms.Base(s.text, grammar.Verb); !ok || !s.movable() {
+		return spot{}, false
+	}
+	s.theme, s.near = p.themeOf(s.line)
 	return s, true
 }
 
@@ -144,7 +167,7 @@ func (s *spot) movable() bool {
 		}
 		return !next.Tag.IsAdjective() && next.Tag != grammar.VerbGerund // "went wrong"
 	}
-	return next.Tag != grammar.Particle
+	return next.Tag != grammar.Particle && lower(next.Text) != "like" // "looked like" is no look
 }
 
 // isGrammar reports whether a verb is of grammar more than of meaning.
@@ -175,25 +198,29 @@ func describes(list []scansion.Word, from, to int) bool {
 func leans(list []scansion.Word) bool {
 	for _, w := range list {
 		found := words.Find(lower(w.Text))
-		if !forms.Means(found, words.Adverb) || found.Rarity() > commonAdverb || found.Level() > 10 || w.Tag.IsVerb() || w.Tag == grammar.Pronoun {
+		if !forms.Means(found, words.Adverb) || found.Rarity() > commonAdverb || found.Level() > 10 || w.Tag.IsVerb() || w.Tag.IsAdjective() || w.Tag.IsNoun() || w.Tag == grammar.Pronoun {
 			return false
 		}
 	}
 	return true
 }
 
-// themeOf is what the stanza of a line is about, and the words that stand in it.
-func (p *Place) themeOf(line int) (words.Theme, []words.Word) {
+// themeOf is what the stanza of a line is about, and the words that stand in it,
+// in lower case.
+func (p *Place) themeOf(line int) (words.Theme, []string) {
 	stanza := p.Manuscript.Stanzas[p.Manuscript.Lines[line].Stanza]
 	var about []words.Word
+	var texts []string
 	for i := stanza.From; i < min(stanza.To, len(p.Poem.Lines)); i++ {
 		for _, w := range p.Poem.Lines[i].Words {
-			if base, _, ok := forms.Base(lower(w.Text), w.Tag); ok {
-				about = append(about, base)
+			text := lower(w.Text)
+			texts = append(texts, text)
+			if found := words.Find(text); found != words.None {
+				about = append(about, found)
 			}
 		}
 	}
-	return words.NewTheme(about), about
+	return words.NewTheme(about), texts
 }
 
 // offers reads proposals in the line, and keeps the first that leave it in step.
@@ -232,7 +259,7 @@ func (s *spot) fitting(list []proposal) []proposal {
 	var fit []proposal
 	for _, c := range list {
 		form, known := forms.Of(c.word.String(), s.tag)
-		if !known || form == s.text || slices.Contains(s.near, c.word) || s.place.isEmpty(form) {
+		if !known || form == s.text || slices.Contains(s.near, form) || slices.Contains(s.near, c.word.String()) || s.place.isEmpty(form) {
 			continue
 		}
 		if s.to == len(l.Words) && !s.rhymes(form) {
@@ -270,7 +297,7 @@ func (s *spot) read(c proposal) (Item, bool) {
 		Text: with, Span: span, Pattern: pattern, Feet: t.Reading.FeetPattern(),
 		Detail: fmt.Sprintf("%s · %s", pattern, c.why),
 		Doc:    fmt.Sprintf("%s\n\nThe line would go %s.", Meaning(c.word.String()), t.Reading.FeetPattern()),
-		Score:  min(1, max(0, c.score)),
+		Score:  min(1, max(0, c.score/4)),
 	}, true
 }
 

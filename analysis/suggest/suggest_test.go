@@ -176,9 +176,10 @@ func FuzzAt(f *testing.F) {
 
 // Every word offered in another's place leaves its line in step.
 func TestReplacementsKeepTheLine(t *testing.T) {
-	p := place("The moth had a wonderful lamp of her own,\n|And a glorious chair on a glorious stone,\n" +
+	p := place("The moth had a wonderful coat of her own,\n|And a glorious chair on a glorious stone,\n" +
 		"A kettle that whistled, a carpet of moss,\nAnd a friend in the gutter who came to play toss.\n")
 	m := p.Manuscript
+	p.Judges = func(word string) bool { return word == "wonderful" || word == "glorious" }
 	list := suggest.Replacements(p, 0, 4)
 	if len(list) == 0 {
 		t.Fatal("nothing could stand in for wonderful")
@@ -234,8 +235,8 @@ func TestInsteadOfAPhrase(t *testing.T) {
 	p := place("|The lamp gave very bright light to the pier,\nThe ferry came in with a splash and a cheer,\nThe mole waved his hat and the otter his oar,\nAnd the fog and the foam rolled away from the shore.\n")
 	for _, to := range []int{4, 5} { // pointed at alone, or with what it leans on
 		list := suggest.Instead(p, 0, 3, to)
-		if !slices.ContainsFunc(list, func(i suggest.Item) bool { return i.Text == "dazzling" }) {
-			t.Errorf("up to word %d: dazzling is not among %v", to, texts(list, 9))
+		if !slices.ContainsFunc(list, func(i suggest.Item) bool { return i.Text == "radiant" }) {
+			t.Errorf("up to word %d: radiant is not among %v", to, texts(list, 9))
 		}
 		for _, item := range list {
 			if got := item.Span.In(p.Manuscript.Text); got != "very bright" {
