@@ -21,12 +21,13 @@ import (
 // The commands. Their arguments are a list; results are text in Markdown unless
 // said otherwise.
 const (
-	commandExplain  = "dandle.explain"  // (code): the page about a finding
-	commandScan     = "dandle.scan"     // (uri, stanza from 0; all without it): the lines in feet
-	commandCritique = "dandle.critique" // (uri): the letter that an editor would write
-	commandCompare  = "dandle.compare"  // (uri): what the writing since the last saving has mended and what it broke
-	commandTeach    = "dandle.teach"    // (uri, word, respelling): writes it into the front matter
-	commandApply    = "dandle.apply"    // (edit): has the client apply an edit, for clients without code action literals
+	commandExplain  = "dandle.explain"    // (code): the page about a finding
+	commandScan     = "dandle.scan"       // (uri, stanza from 0; all without it): the lines in feet
+	commandCritique = "dandle.critique"   // (uri): the letter that an editor would write
+	commandOpen     = "dandle.openLetter" // (uri): writes the letter as a page and has the client open it in a browser; its URI
+	commandCompare  = "dandle.compare"    // (uri, "saved" or "commit"): what the writing since the last saving, or the last commit, has mended and what it broke
+	commandTeach    = "dandle.teach"      // (uri, word, respelling): writes it into the front matter
+	commandApply    = "dandle.apply"      // (edit): has the client apply an edit, for clients without code action literals
 )
 
 // A command does its work on values taken on the reading goroutine.
@@ -37,6 +38,7 @@ func commands() map[string]command {
 		commandExplain:  (*server).explain,
 		commandScan:     (*server).scan,
 		commandCritique: (*server).critique,
+		commandOpen:     (*server).openLetter,
 		commandCompare:  (*server).compare,
 		commandTeach:    (*server).teach,
 		commandApply:    (*server).applyCommand,

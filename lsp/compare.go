@@ -9,29 +9,54 @@ import (
 	"dandle/analysis/card"
 	"dandle/analysis/checks"
 	"dandle/analysis/revision"
+	"dandle/lsp/lastcommit"
 	"dandle/lsp/protocol317"
 
 	"go.lsp.dev/jsonrpc2"
 )
 
-// compare lays the manuscript in the editor beside the one on the disk.
+// An earlier is a version that a manuscript is compared with.
+type earlier struct {
+	when string // as it goes on from "since"
+	text func(context.Context, string) ([]byte, error)
+}
+
+// earliers are the versions that a client may ask for by name.
+var earliers = map[string]earlier{
+	"saved":  {"the manuscript was saved", func(_ context.Context, path string) ([]byte, error) { return readFile(path, maxAnalysed) }},
+	"commit": {"the last commit", func(ctx context.Context, path string) ([]byte, error) { return lastcommit.Text(ctx, path, maxAnalysed) }},
+}
+
+// compare lays the manuscript in the editor beside the one on the disk, or the
+// one that was committed last.
 func (s *server) compare(list []json.RawMessage) (work, error) {
 	v, err := s.documentArgument(list)
 	if err != nil {
 		return nil, err
 	}
+	with := earliers["saved"]
+	if len(list) > 1 {
+		name, err := argument[string](list, 1, "saved or commit")
+		if err != nil {
+			return nil, err
+		}
+		known := false
+		if with, known = earliers[name]; !known {
+			return nil, badParams(fmt.Errorf("argument 2: %q is neither saved nor commit", name))
+		}
+	}
 	path, ok := localPath(v.uri)
 	if !ok {
 		return nil, jsonrpc2.NewError(protocol317.RequestFailed, "this manuscript was never saved")
 	}
-	return func(context.Context) (any, error) {
-		data, err := readFile(path, maxAnalysed)
+	return func(ctx context.Context) (any, error) {
+		data, err := with.text(ctx, path)
 		if err != nil {
-			return nil, jsonrpc2.NewError(protocol317.RequestFailed, "the saved manuscript cannot be read")
+			return nil, jsonrpc2.NewError(protocol317.RequestFailed, "the manuscript to compare with cannot be had: "+err.Error())
 		}
 		m := newMapper(strings.ToValidUTF8(string(data), "\uFFFD"), v.encoding)
-		saved := newDocument(v.uri, v.language, 0, m, newVoice(v.voice.options))
-		text := changesText(saved.snapshot().Draft(), v.snapshot().Draft())
+		old := newDocument(v.uri, v.language, 0, m, newVoice(v.voice.options))
+		text := changesText(with.when, old.snapshot().Draft(), v.snapshot().Draft())
 		s.say(text)
 		return text, nil
 	}, nil
@@ -39,13 +64,13 @@ func (s *server) compare(list []json.RawMessage) (work, error) {
 
 // changesText is what happened between two drafts, in Markdown: the lines that
 // became others, with their feet, and the notes that went and came.
-func changesText(before, after revision.Draft) string {
+func changesText(when string, before, after revision.Draft) string {
 	r := revision.Compare(before, after)
 	if r.Count(revision.Kept) == len(r.Changes) && len(r.Mended)+len(r.Gone)+len(r.New) == 0 {
-		return "Nothing that I listen for has changed since the manuscript was saved.\n"
+		return "Nothing that I listen for has changed since " + when + ".\n"
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "# Since the manuscript was saved\n\n%s\n\nLines: %s.\n", escapedMarkdown(r.Verdict()), r.Lines())
+	fmt.Fprintf(&b, "# Since %s\n\n%s\n\nLines: %s.\n", when, escapedMarkdown(r.Verdict()), r.Lines())
 	notesText(&b, "New", after, r.New)
 	notesText(&b, "Mended", before, r.Mended)
 	notesText(&b, "Gone with lines that were cut", before, r.Gone)

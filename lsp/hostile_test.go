@@ -343,10 +343,10 @@ func FuzzWords(f *testing.F) {
 		if letter := critique.Markdown(d.snapshot().Letter(critique.Full)); !strings.HasPrefix(letter, "# A letter about ") {
 			t.Fatalf("letter: %q", letter)
 		}
-		if same := changesText(d.snapshot().Draft(), d.snapshot().Draft()); !strings.HasPrefix(same, "Nothing") {
+		if same := changesText("it was saved", d.snapshot().Draft(), d.snapshot().Draft()); !strings.HasPrefix(same, "Nothing") {
 			t.Fatalf("beside itself: %q", same)
 		}
-		changesText(d.snapshot().Draft(), openText(strings.ToValidUTF8(text[at:], "?"), protocol317.UTF16).snapshot().Draft())
+		changesText("it was saved", d.snapshot().Draft(), openText(strings.ToValidUTF8(text[at:], "?"), protocol317.UTF16).snapshot().Draft())
 	})
 }
 

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -14,6 +15,7 @@ import (
 	"dandle/lsp/protocol317"
 
 	"github.com/google/go-cmp/cmp"
+	"go.lsp.dev/uri"
 )
 
 // An answer that would change the text is withheld when the text has changed
@@ -356,6 +358,60 @@ func TestCompareWithTheSavedManuscript(t *testing.T) {
 	}
 	e.open("untitled:a", 1, guilty)
 	e.refused(-32803, "workspace/executeCommand", map[string]any{"command": commandCompare, "arguments": []any{"untitled:a"}})
+	e.shutdown()
+}
+
+func TestCompareWithTheLastCommit(t *testing.T) {
+	if _, err := exec.LookPath("git"); err != nil {
+		t.Skip("git is not installed")
+	}
+	folder := t.TempDir()
+	if err := os.WriteFile(filepath.Join(folder, "a.verse"), []byte(guilty), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	u := "file://" + folder + "/a.verse"
+	e := connect(t)
+	e.initialize(`{}`)
+	e.open(u, 1, strings.Replace(guilty, "very", "rather", 1))
+	compare := map[string]any{"command": commandCompare, "arguments": []any{u, "commit"}}
+	e.refused(-32803, "workspace/executeCommand", compare)
+	for _, args := range [][]string{{"init", "-q"}, {"add", "."}, {"commit", "-q", "-m", "A draft"}} {
+		command := exec.CommandContext(t.Context(), "git", append([]string{"-c", "user.name=Nobody", "-c", "user.email=nobody@example.org", "-c", "commit.gpgsign=false"}, args...)...)
+		command.Dir = folder
+		if out, err := command.CombinedOutput(); err != nil {
+			t.Fatalf("git %v: %v\n%s", args, err, out)
+		}
+	}
+	got := callInto[string](e, "workspace/executeCommand", compare)
+	if !strings.HasPrefix(got, "# Since the last commit\n") || !strings.Contains(got, "1 reworded, 1 kept") {
+		t.Errorf("got %s", got)
+	}
+	e.refused(-32602, "workspace/executeCommand", map[string]any{"command": commandCompare, "arguments": []any{u, "yesterday"}})
+	e.shutdown()
+}
+
+func TestOpenTheLetter(t *testing.T) {
+	t.Setenv("XDG_CACHE_HOME", t.TempDir()) // where a Linux system keeps what can be made again
+	e := connect(t)
+	shown := make(chan string, 1)
+	e.answers["window/showDocument"] = func(p json.RawMessage) any {
+		shown <- string(p)
+		return map[string]any{"success": true}
+	}
+	e.initialize(`{"window":{"showDocument":{"support":true}}}`)
+	e.open(demo, 1, guilty)
+	open := map[string]any{"command": commandOpen, "arguments": []any{demo}}
+	place := callInto[string](e, "workspace/executeCommand", open)
+	if got := <-shown; !strings.Contains(got, place) || !strings.Contains(got, `"external":true`) {
+		t.Errorf("shown %s, not %s", got, place)
+	}
+	path, ok := localPath(uri.URI(place))
+	if data, err := os.ReadFile(path); !ok || err != nil || !strings.HasPrefix(string(data), "<!DOCTYPE html>") {
+		t.Errorf("at %s: %v", place, err)
+	}
+	if again := callInto[string](e, "workspace/executeCommand", open); again != place {
+		t.Errorf("the second letter lies at %s", again)
+	}
 	e.shutdown()
 }
 

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"flag"
 	"fmt"
 
@@ -9,26 +10,38 @@ import (
 	"dandle/analysis/checks"
 	"dandle/analysis/page"
 	"dandle/analysis/revision"
+	"dandle/lsp/lastcommit"
 )
 
 func compareCommand() *command {
 	return &command{
-		name: "compare", synopsis: "[-f text|json|html] [-o OUT] OLD NEW", summary: "what a revision mended, and what it broke",
+		name: "compare", synopsis: "[-f text|json|html] [-o OUT] OLD NEW | --last-commit FILE", summary: "what a revision mended, and what it broke",
 		help: `
 Lays two drafts side by side: every line that changed with its feet before and after,
 the notes that are mended, new and unchanged, and in the last line the warnings before
 and after. Lines are followed where they were moved, split, joined or reworded.
 
+With --last-commit the older draft is what git has of the manuscript: "git cat-file" is
+run for it, and nothing else. Drafts may be of different kinds, one .docx and one .verse.
+
 Examples:
 
   dandle compare lamp-1.verse lamp-2.verse
-  git show HEAD:lamp.verse | dandle compare - lamp.verse
+  dandle compare --last-commit lamp.verse
+  git show HEAD~3:lamp.verse | dandle compare - lamp.verse
   dandle compare -f html -o changes.html lamp-1.verse lamp-2.verse
 `,
 		flags: func(flags *flag.FlagSet) action {
 			f := formatFlag(flags, textFormat, jsonFormat, htmlFormat)
 			out := outputFlags(flags)
-			return func(s *session, args []string) (int, error) { return s.compare(f.format, out, args) }
+			var committed bool
+			flags.BoolVar(&committed, "last-commit", false, "compare FILE with what git has of it")
+			return func(s *session, args []string) (int, error) {
+				if committed {
+					return s.compareCommitted(f.or(formatOf(out.name)), out, args)
+				}
+				return s.compare(f.or(formatOf(out.name)), out, args)
+			}
 		},
 	}
 }
@@ -51,17 +64,50 @@ func (s *session) compare(f format, out *output, files []string) (int, error) {
 		return exitBad, err
 	}
 	var drafts []reading
-	all, err := readManuscripts(s, files, func(r reading) (reading, error) {
-		r.snapshot.Findings() // heard beside the other draft
-		return r, nil
-	}, func(r reading) error {
+	all, err := readManuscripts(s, files, heard, func(r reading) error {
 		drafts = append(drafts, r)
 		return nil
 	})
 	if err != nil || !all {
 		return exitBad, err
 	}
-	c := comparison{readings: [2]reading{drafts[0], drafts[1]}}
+	return s.write(f, out, [2]reading{drafts[0], drafts[1]})
+}
+
+// heard has a draft's findings heard beside the other draft's.
+func heard(r reading) (reading, error) {
+	r.snapshot.Findings()
+	return r, nil
+}
+
+// compareCommitted compares a manuscript with what the last commit has of it.
+func (s *session) compareCommitted(f format, out *output, files []string) (int, error) {
+	if len(files) != 1 || files[0] == standardInput {
+		return exitBad, misuse("name one manuscript that git has (%d given)", len(files))
+	}
+	if err := out.check(files...); err != nil {
+		return exitBad, err
+	}
+	houses := newHouses()
+	now, err := s.read(files[0], houses)
+	if err != nil {
+		return exitBad, err
+	}
+	data, err := lastcommit.Text(context.Background(), files[0], maxSize)
+	if err != nil {
+		return exitBad, fmt.Errorf("%s: %w", files[0], err)
+	}
+	old, err := readingOf(files[0], data, houses)
+	if err != nil {
+		return exitBad, fmt.Errorf("the last commit of %w", err)
+	}
+	old.name += " (last commit)"
+	return s.write(f, out, [2]reading{old, now})
+}
+
+// write compares two drafts and writes what is to say.
+func (s *session) write(f format, out *output, drafts [2]reading) (int, error) {
+	c := comparison{readings: drafts}
 	for i, r := range c.readings {
 		c.drafts[i] = r.snapshot.Draft()
 	}

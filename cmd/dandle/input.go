@@ -111,6 +111,11 @@ func (s *session) read(name string, houses *houses) (reading, error) {
 	if err != nil {
 		return reading{}, err
 	}
+	return readingOf(name, data, houses)
+}
+
+// readingOf analyses what a file holds.
+func readingOf(name string, data []byte, houses *houses) (reading, error) {
 	house, err := houses.of(name)
 	if err != nil {
 		return reading{}, err
