@@ -11,6 +11,7 @@ import (
 	"sync/atomic"
 
 	"dandle/analysis/manuscript"
+	"dandle/analysis/rhyme"
 	"dandle/analysis/suggest"
 	"dandle/lsp/protocol317"
 
@@ -23,7 +24,8 @@ import (
 const maxCompletions = 100
 
 // completion offers keys and values in the front matter, and in the verse the
-// words that would end the line at the cursor.
+// words that would end the line at the cursor, or do in the place of the word
+// that the cursor stands on.
 func completion(_ context.Context, v view, p protocol.CompletionParams) (any, error) {
 	s := v.snapshot()
 	m := s.Manuscript()
@@ -35,6 +37,9 @@ func completion(_ context.Context, v view, p protocol.CompletionParams) (any, er
 		return protocol317.CompletionList{Items: []protocol317.CompletionItem{}}, nil
 	}
 	found := suggest.At(s.Place(offset))
+	if len(found.Items) == 0 {
+		found.Items = v.inPlaceOf(offset)
+	}
 	items := found.Items[:min(len(found.Items), maxCompletions)]
 	list := protocol317.CompletionList{
 		IsIncomplete: found.Incomplete || len(found.Items) > maxCompletions,
@@ -45,6 +50,21 @@ func completion(_ context.Context, v view, p protocol.CompletionParams) (any, er
 		list.Items = append(list.Items, v.completionItem(item, i, id))
 	}
 	return list, nil
+}
+
+// inPlaceOf lists what would do in the place of the word in the middle of a line
+// that the cursor stands on. Who types stands behind a word, and is not
+// disturbed.
+func (v view) inPlaceOf(offset int) []suggest.Item {
+	s := v.snapshot()
+	line, word, ok := s.Manuscript().WordAt(offset)
+	if !ok || line >= len(s.Poem().Lines) || word+1 >= len(s.Poem().Lines[line].Words) {
+		return nil
+	}
+	if span := s.Poem().Lines[line].Words[word].Span; offset < span.Start || span.End <= offset {
+		return nil
+	}
+	return suggest.Replacements(s.Place(offset), line, word)
 }
 
 // completionData leads from an item that is to be resolved back to its list.
@@ -65,8 +85,15 @@ func (v view) completionItem(item suggest.Item, place int, list string) protocol
 		Preselect: place == 0,
 		TextEdit:  v.completionEdit(item, c.InsertReplaceSupport),
 	}
+	if item.Kind == rhyme.NoRhyme {
+		// Another word is not what has been typed, so the client would leave it out.
+		out.FilterText = item.Span.In(v.text)
+	}
 	if c.LabelDetailsSupport {
-		out.LabelDetails = &protocol317.CompletionItemLabelDetails{Detail: " " + item.Pattern, Description: item.Kind.String()}
+		out.LabelDetails = &protocol317.CompletionItemLabelDetails{Detail: " " + item.Pattern}
+		if item.Kind != rhyme.NoRhyme {
+			out.LabelDetails.Description = item.Kind.String()
+		}
 	}
 	if item.Doc == "" {
 		return out

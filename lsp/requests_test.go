@@ -527,6 +527,34 @@ func TestRhymesAtALineEnd(t *testing.T) {
 	e.shutdown()
 }
 
+// On a word in the middle of a line, others that scan there are offered, under the
+// name of the one that they would replace; behind it, where one types, none are.
+func TestWordsInTheMiddleOfALine(t *testing.T) {
+	e := connect(t)
+	e.initialize(`{"textDocument":{"completion":{"completionItem":{"labelDetailsSupport":true}}}}`)
+	e.open(demo, 1, "The kettle sang, the window steamed,\nThe badger went along the bay,\nHe stacked the plates, he swept, he dreamed,\nAnd slept until another day.\n")
+	at := func(character int) []protocol317.CompletionItem {
+		return callInto[protocol317.CompletionList](e, "textDocument/completion", map[string]any{
+			"textDocument": document0(demo), "position": map[string]any{"line": 1, "character": character},
+		}).Items
+	}
+	for _, character := range []int{11, 13} { // before the word, and in it
+		items := at(character)
+		if len(items) == 0 {
+			t.Fatalf("nothing is offered for went at %d", character)
+		}
+		for _, item := range items {
+			if item.FilterText != "went" || item.LabelDetails == nil || item.LabelDetails.Description != "" {
+				t.Errorf("offered %+v", item)
+			}
+		}
+	}
+	if items := at(15); len(items) > 0 {
+		t.Errorf("behind the word: %v", items)
+	}
+	e.shutdown()
+}
+
 // What stands between the fences, and what a text says, is the manuscript's and
 // not Markdown's or HTML's (CommonMark, "Fenced code blocks" and "Backslash
 // escapes").
