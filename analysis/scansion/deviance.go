@@ -44,6 +44,9 @@ type Evidence struct {
 	// gaps at all, and 0 for one that has some.
 	Strange float64
 
+	// licensed is set where the beats of its place fall where the voice would
+	// put them anyway, with gaps that verse allows.
+	licensed bool
 	// The foot that would suit it best, and the beats it then has.
 	foreignFoot  ear.Foot
 	foreignBeats int
@@ -58,6 +61,14 @@ func (e *Evidence) parts() [evidenceSize]*float64 {
 // wrench is what a longer word out of its stress counts at least, whatever the
 // verse of older poets has taught the ear to bear.
 const wrench = 3
+
+// willing is the most that a syllable may want to be otherwise in a line whose
+// beats fall by themselves, and mostUneven what its gaps then count at most: a
+// line of light feet is read at first sight (ours).
+const (
+	willing    = 1
+	mostUneven = 3
+)
 
 // farOff stands for what no reading allows.
 const farOff = 12
@@ -109,6 +120,7 @@ func (h *heard) evidence(f *form, l *Line, wanted int) Evidence {
 	if o.opening == 0 && len(o.at) > 1 && o.gap(0) == 1 && r.Light[0] && r.Light[1] {
 		e.Hollow = 1
 	}
+	e.licensed = e.Worst <= willing && o.isLicensed(f.foot)
 	run := 0
 	for _, beat := range r.Beats {
 		if run++; beat {
@@ -166,6 +178,16 @@ func usualEvidence(all []Evidence) (usual Evidence) {
 	return usual
 }
 
+// isLicensed reports whether the gaps are the foot's own or a slack shorter.
+func (o *outline) isLicensed(foot ear.Foot) bool {
+	for k := 0; k+1 < len(o.at); k++ {
+		if g := o.gap(k); g > ownGap(foot) || g < max(1, ownGap(foot)-1) {
+			return false
+		}
+	}
+	return true
+}
+
 // among drops what only some siblings make a fault of.
 func (e *Evidence) among(f *form) {
 	if f.opening != 2 {
@@ -178,6 +200,9 @@ func (e *Evidence) over(usual *Evidence) {
 	limit := usual.parts()
 	for k, p := range e.parts() {
 		*p -= *limit[k]
+	}
+	if e.licensed {
+		e.Uneven = min(e.Uneven, mostUneven)
 	}
 }
 

@@ -56,6 +56,16 @@ And every line was somehow better,
 She licked the stamp and signed her name
 And up the hill the postman came.
 `, 0, []scansion.VariationKind{scansion.FeminineEnding}},
+		"light feet": {`Tuesday Jones had a wobbly tooth,
+It wobbled whenever she spoke,
+It wobbled at breakfast, it wobbled at lunch,
+It wobbled when Grandpa would joke.
+
+She wiggled it left and she wiggled it right,
+She wiggled it under the stairs,
+She tied it with cotton to Gran's garden gate
+And she tied it to three kitchen chairs.
+`, 0, []scansion.VariationKind{scansion.Headless, scansion.LightFoot, scansion.LightFoot}},
 		// Handbooks let a three-beat line among four end in silence, and a pause
 		// hold a beat likewise (common practice).
 		"silent beat": {strings.Replace(steady, "With a kettle, a candle, a fiddle of pine,", "With a kettle, a creak — and a fiddle,", 1), 2, []scansion.VariationKind{scansion.FeminineEnding, scansion.SilentBeat}},
