@@ -29,8 +29,8 @@ type heard struct {
 
 // A fit is a best score, and the number of beats it is had with.
 type fit struct {
-	score float64
-	beats int
+	score float32
+	beats int8
 }
 
 func hear(words []Word) *heard {
@@ -52,11 +52,11 @@ func hear(words []Word) *heard {
 }
 
 func (h *heard) best(foot ear.Foot, cost func(beats int) float32) fit {
-	best := fit{score: math.Inf(-1)}
+	best := fit{score: float32(math.Inf(-1))}
 	for b := 1; b <= ear.MaxBeats; b++ {
 		if s := h.scores[foot][b]; ear.Possible(s) {
-			if v := float64(s + cost(b)); v > best.score {
-				best = fit{v, b}
+			if v := s + cost(b); v > best.score {
+				best = fit{v, int8(b)}
 			}
 		}
 	}
@@ -67,11 +67,11 @@ func (h *heard) best(foot ear.Foot, cost func(beats int) float32) fit {
 // this many beats, and the number of beats it then has.
 func (h *heard) fit(foot ear.Foot, wanted int) (float64, int) {
 	f := &h.fits[foot][wanted]
-	return f.score, f.beats
+	return float64(f.score), int(f.beats)
 }
 
 // free is the best score under a foot with any number of beats, and that number.
-func (h *heard) free(foot ear.Foot) (float64, int) { return h.frees[foot].score, h.frees[foot].beats }
+func (h *heard) free(foot ear.Foot) (float64, int) { return float64(h.frees[foot].score), int(h.frees[foot].beats) }
 
 // strain is what it costs to read the line under a foot with so many beats,
 // over the reading that would suit it best of all.
@@ -131,7 +131,7 @@ func bestForm(foot ear.Foot, lines []*heard, places []int) form {
 	table := make([][ear.MaxBeats + 1]float64, longest) // by place, then beats
 	for i, h := range lines {
 		for n := 1; n <= ear.MaxBeats; n++ {
-			table[places[i]][n] += h.fits[foot][n].score
+			table[places[i]][n] += float64(h.fits[foot][n].score)
 		}
 	}
 	best := form{foot: foot, score: math.Inf(-1)}

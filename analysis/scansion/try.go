@@ -41,7 +41,8 @@ func (p *Poem) Alternatives(line int) []Alternative {
 	h := p.Lines[line].heard
 	best := math.Inf(-1)
 	for foot := range ear.FootCount {
-		best = max(best, h.frees[foot].score)
+		v, _ := h.free(foot)
+		best = max(best, v)
 	}
 	seen := []string{p.Lines[line].Reading.Pattern()}
 	var list []Alternative
