@@ -105,7 +105,7 @@ func (w Weak) heard(ps *passage) []showless {
 	var found []showless
 	for i := range ps.tokens {
 		t := ps.at(i)
-		if t.Quoted || t.raised() || t.refrain || t.in(w.less) || named(ps, i) {
+		if t.Quoted || t.raised() || t.refrain || t.in(w.less) || named(ps, i) || !t.in(w.more) && meant(ps, i) {
 			continue
 		}
 		f := showless{from: i, to: i}
@@ -128,6 +128,55 @@ func (w Weak) heard(ps *passage) []showless {
 	}
 	return found
 }
+
+// meant reports whether the sentence needs the word: somebody else is said to
+// think so, it is asked or denied, or it is measured against another.
+func meant(ps *passage, i int) bool {
+	begin, end := ps.sentence(i)
+	from, to := ps.clause(i)
+	return handedOn(ps, begin, i) || opposed(ps, i) || ps.endsWith(i, "?") && ps.at(from).finite() ||
+		ps.any(from, i, func(t *token) bool { return t.in(forms.negation) || t.is("more", "less", "most", "least") }) ||
+		ps.any(i+1, to, func(t *token) bool { return t.lower == "than" }) ||
+		ps.any(i-3, i, func(t *token) bool { return t.is("so", "such") }) && ps.any(i+1, end, func(t *token) bool { return t.lower == "that" })
+}
+
+// handedOn reports whether a verb of saying or thinking stands before the token,
+// with what is said or thought after it: "she thought it was lovely", "he called
+// it great".
+func handedOn(ps *passage, begin, i int) bool {
+	for k := i - 1; k >= begin; k-- {
+		if t := ps.at(k); !t.in(handingOn) || !t.Tag.IsVerb() {
+			continue
+		}
+		if k+1 < i && ps.at(k).line >= ps.at(i).line-1 && ps.any(k+1, i, func(t *token) bool {
+			return t.finite() || t.is("that", "it", "him", "her", "them", "how") || t.in(subjects)
+		}) {
+			return true
+		}
+	}
+	return false
+}
+
+// opposed reports whether the token's opposite stands near it: each is the
+// measure of the other.
+func opposed(ps *passage, i int) bool {
+	t := ps.at(i)
+	for _, pair := range opposites {
+		if t.in(pair) && ps.any(i-nearOpposite, i+nearOpposite, func(o *token) bool { return o.lower != t.lower && o.in(pair) }) {
+			return true
+		}
+	}
+	return false
+}
+
+// nearOpposite is how many words away an opposite may stand (ours: about two
+// lines).
+const nearOpposite = 16
+
+var (
+	handingOn = listed("handingOn")
+	opposites = linesOf("opposites")
+)
 
 // leansOnManner reports whether a plain verb has an adverb after it to say how,
 // with nothing that asks for two words: a comparison, a contrast, another verb.
