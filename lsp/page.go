@@ -68,7 +68,7 @@ func (p *page) code(block string) {
 		return
 	}
 	if p.kind != protocol.Markdown {
-		p.text.WriteString(block)
+		p.text.WriteString(strings.ReplaceAll(block, "\n\n", "\n"))
 		return
 	}
 	p.text.WriteString("\n" + fenced(block) + "\n")

@@ -26,6 +26,15 @@
     ("\\*[^* \t\n][^*\n]*\\*" . 'bold))
   "Headings, art notes, directives, reviewer's notes and stressed words.")
 
+(defvar verse-mode-syntax-table
+  (let ((table (make-syntax-table text-mode-syntax-table)))
+    ;; The curly apostrophe belongs to its word, as text-mode has the straight one.
+    (modify-syntax-entry ?’ "w p" table)
+    (modify-syntax-entry ?“ "(”" table)
+    (modify-syntax-entry ?” ")“" table)
+    table)
+  "Words and brackets of verse.")
+
 ;;;###autoload
 (define-derived-mode verse-mode text-mode "Verse"
   "Major mode for manuscripts of rhyming verse."

@@ -53,6 +53,18 @@
   "Tell the server of the change, which an idle timer does outside batch."
   (eglot--signal-textDocument/didChange))
 
+(defun check-first (list n)
+  "The first N of LIST."
+  (butlast list (max 0 (- (length list) n))))
+
+(defun check-fixable (places)
+  "The first of PLACES with a fix that is more than accepting it, and the fix."
+  (catch 'found
+    (dolist (place places)
+      (dolist (action (eglot-code-actions (car place) (cadr place) "quickfix"))
+        (unless (string-prefix-p "Accept" (plist-get action :title))
+          (throw 'found (cons place action)))))))
+
 (find-file (expand-file-name "demo.verse"))
 (unless (eq major-mode 'verse-mode) (error "The mode is %s" major-mode))
 (apply #'eglot (eglot--guess-contact))
@@ -92,7 +104,34 @@
     (insert text)
     (check-changed)
     (check-wait "end of that finding" (lambda () (equal (check-shown) want)))
-    (check-say "a broken line is marked, and a mended one is not")))
+    (check-say "a broken line is marked, and a mended one is not"))
+
+  ;; The second line answers the first: without its last word it is offered rhymes.
+  (goto-char (check-place (1+ (alist-get 'line line)) 1))
+  (let* ((text (buffer-substring (line-beginning-position) (line-end-position)))
+         (kept (replace-regexp-in-string "[^ ]+\\'" "" text)))
+    (delete-region (line-beginning-position) (line-end-position))
+    (insert kept)
+    (check-changed)
+    (let* ((capf (eglot-completion-at-point))
+           (rhymes (all-completions "" (nth 2 capf))))
+      (when (< (length rhymes) 3) (error "Only %d rhymes are offered" (length rhymes)))
+      (check-say "%d rhymes offered for the end of line %d: %s …" (length rhymes) (1+ (alist-get 'line line))
+                 (mapconcat #'substring-no-properties (check-first rhymes 3) ", ")))
+    (delete-region (line-beginning-position) (line-end-position))
+    (insert text)
+    (check-changed)
+    (check-wait "end of the finding of the cut line" (lambda () (equal (check-shown) want))))
+
+  ;; A fix that is taken makes its mark go.
+  (let* ((found (check-fixable (check-shown)))
+         (action (cdr found)))
+    (unless action (error "No finding has a fix"))
+    ;; One action of a kind is carried out without asking.
+    (eglot--read-execute-code-action (list action) (eglot-current-server) "quickfix")
+    (check-changed)
+    (check-wait "end of the finding that was mended" (lambda () (< (length (check-shown)) (length want))))
+    (check-say "the fix \"%s\" makes its mark go" (plist-get action :title))))
 
 (set-buffer-modified-p nil)
 (eglot-shutdown (eglot-current-server))

@@ -5,4 +5,6 @@ endif
 let b:did_ftplugin = 1
 setlocal textwidth=0 wrap linebreak
 setlocal commentstring=<!--%s-->
-let b:undo_ftplugin = 'setlocal textwidth< wrap< linebreak< commentstring<'
+" A reviewer's note goes on in its next line; the apostrophe belongs to its word.
+setlocal comments=n:> formatoptions-=t formatoptions+=ro iskeyword+=39 matchpairs+=“:”
+let b:undo_ftplugin = 'setlocal textwidth< wrap< linebreak< commentstring< comments< formatoptions< iskeyword< matchpairs<'

@@ -14,6 +14,7 @@ highlight default link verseKey Identifier
 highlight default link verseHeading Title
 highlight default link verseArtNote Comment
 highlight default link verseRemark SpecialComment
-highlight default link verseStressed Underlined
+" No underline, which is how findings are marked.
+highlight default verseStressed term=bold cterm=bold gui=bold
 highlight default link verseComment Comment
 let b:current_syntax = 'verse'
