@@ -11,15 +11,15 @@ import (
 	"go.lsp.dev/protocol"
 )
 
-// book is a manuscript of about as many words, in lines of seven.
-func book(words int) string { return manuscripts.Long(words/7, 1) }
+// longBook is a manuscript of about as many words, in lines of seven.
+func longBook(words int) string { return manuscripts.Long(words/7, 1) }
 
 // BenchmarkKeystroke is one letter typed in a line in the middle, to its
 // diagnostics, with the text changed each time.
 func BenchmarkKeystroke(b *testing.B) {
 	for _, words := range []int{200, 1000, 10_000} {
 		b.Run(fmt.Sprintf("%d words", words), func(b *testing.B) {
-			d := openText(book(words), protocol317.UTF16)
+			d := openText(longBook(words), protocol317.UTF16)
 			line := uint32(d.lines()/2/5*5 + 2)
 			diagnostics(d, client{})
 			b.ReportAllocs()
@@ -42,7 +42,7 @@ func BenchmarkKeystroke(b *testing.B) {
 
 // BenchmarkApply is what a keystroke costs here before anybody reads the verse.
 func BenchmarkApply(b *testing.B) {
-	d := openText(book(1000), protocol317.UTF16)
+	d := openText(longBook(1000), protocol317.UTF16)
 	line := uint32(d.lines()/2/5*5 + 2)
 	b.ReportAllocs()
 	for b.Loop() {
@@ -55,7 +55,7 @@ func BenchmarkApply(b *testing.B) {
 // BenchmarkDiagnostics is what a keystroke costs here once the findings are
 // known.
 func BenchmarkDiagnostics(b *testing.B) {
-	d := openText(strings.Replace(book(1000), " in the ", " that was in the ", 15), protocol317.UTF16)
+	d := openText(strings.Replace(longBook(1000), " in the ", " that was in the ", 15), protocol317.UTF16)
 	n := len(diagnostics(d, client{}))
 	b.ReportAllocs()
 	for b.Loop() {
@@ -86,7 +86,7 @@ func BenchmarkCodeLens(b *testing.B) {
 }
 
 func benchView(words int) view {
-	return view{document: openText(book(words), protocol317.UTF16), settings: defaultSettings(), memory: newMemory()}
+	return view{document: openText(longBook(words), protocol317.UTF16), settings: defaultSettings(), memory: newMemory()}
 }
 
 func BenchmarkHover(b *testing.B) {
@@ -121,7 +121,7 @@ func BenchmarkSemanticTokens(b *testing.B) {
 }
 
 func BenchmarkColdOpen(b *testing.B) {
-	text := book(1000)
+	text := longBook(1000)
 	b.ReportAllocs()
 	for b.Loop() {
 		diagnostics(openText(text, protocol317.UTF16), client{})
@@ -129,7 +129,7 @@ func BenchmarkColdOpen(b *testing.B) {
 }
 
 func BenchmarkSplice(b *testing.B) {
-	m := newMapper(book(10_000), protocol317.UTF16)
+	m := newMapper(longBook(10_000), protocol317.UTF16)
 	b.ReportAllocs()
 	for b.Loop() {
 		m.splice(len(m.text)/2, len(m.text)/2, "x")

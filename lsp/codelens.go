@@ -3,16 +3,18 @@ package lsp
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 	"strings"
 
+	"dandle/analysis/book"
 	"dandle/analysis/scansion"
 	"dandle/lsp/protocol317"
 
 	"go.lsp.dev/protocol"
 )
 
-// codeLens stands over the book (words and spreads) and over each stanza (meter
-// and rhyme scheme).
+// codeLens stands over the book and over each spread (their figures), and over
+// each stanza (meter and rhyme scheme).
 func codeLens(_ context.Context, v view, _ protocol.CodeLensParams) (any, error) {
 	out := []protocol317.CodeLens{}
 	if !v.settings.CodeLens {
@@ -23,11 +25,13 @@ func codeLens(_ context.Context, v view, _ protocol.CodeLensParams) (any, error)
 	if len(m.Lines) == 0 {
 		return out, nil
 	}
-	book := count(m.WordCount(), "word")
-	if len(m.Spreads) > 0 {
-		book += " · " + count(len(m.Spreads), "spread")
+	figures := book.Measure(m, s.Poem())
+	out = append(out, v.lens(m.Title.Span.Start, bookText(figures), commandCritique, string(v.uri)))
+	for i, spread := range figures.Spreads {
+		if spread.Words > 0 {
+			out = append(out, v.lens(m.Spreads[i].Heading.Span.Start, count(spread.Words, "word")+" · "+count(spread.Stanzas, "stanza"), commandCritique, string(v.uri)))
+		}
 	}
-	out = append(out, v.lens(m.Title.Span.Start, book, commandCritique, string(v.uri)))
 	heard := s.Stanzas()
 	for i, stanza := range m.Stanzas {
 		var title []string
@@ -43,6 +47,27 @@ func codeLens(_ context.Context, v view, _ protocol.CodeLensParams) (any, error)
 	}
 	return out, nil
 }
+
+// bookText is a book's figures on one line.
+func bookText(f book.Figures) string {
+	text := count(f.Words, "word")
+	if n := len(f.Spreads); n > 0 {
+		text += " · " + count(n, "spread")
+	} else {
+		text += " · " + count(f.Stanzas, "stanza")
+	}
+	if f.Notes > 0 {
+		text += " · " + count(f.Notes, "note")
+	}
+	if grade, known := f.Grade(); known && f.Words >= leastGraded {
+		text += fmt.Sprintf(" · Flesch–Kincaid grade %.0f", max(grade, 0))
+	}
+	return text
+}
+
+// leastGraded is the number of words from which a reading level tells
+// something: samples of a hundred are what its formula was made with.
+const leastGraded = 100
 
 func (v view) lens(offset int, title, command string, arguments ...any) protocol317.CodeLens {
 	at := v.rangeOf(spanAt(offset)).Start

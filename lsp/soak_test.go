@@ -120,7 +120,7 @@ func TestSoak(t *testing.T) {
 	}
 	send(map[string]any{"method": "initialized", "params": map[string]any{}})
 	r := rand.New(rand.NewPCG(3, 5))
-	start := model(encodeUTF16(book(600)))
+	start := model(encodeUTF16(longBook(600)))
 	m := start
 	send(map[string]any{"method": "textDocument/didOpen", "params": map[string]any{"textDocument": map[string]any{"uri": demo, "languageId": "verse", "version": 0, "text": m.String()}}})
 	var early, late uint64

@@ -5,10 +5,12 @@ import "fmt"
 const bookSpreadsDoc = `
 The number of spreads does not fit the pages of a book.
 
-Picture books are bound in multiples of eight pages, most of them in 32. Title and small print
-take the first three, which leaves 14 openings and a page (KiteTales, SCBWI 2016); others
-keep more pages for themselves and count 12 or 13. 24 pages leave ten, 40 leave 18, 48 leave
-22. A manuscript with fewer than eight spreads is taken to be still growing.
+Picture books are bound in multiples of eight pages, most of them in 32. Where the endpapers
+are sheets of their own (separate ends), title and small print take the first three pages, which
+leaves 14 openings and a page (KiteTales, SCBWI 2016); where the endpapers are pages of the book
+(self-ended), they take six more, and 12 or 13 openings are left (common practice). 24 pages
+leave nine or ten, 40 leave 17 or 18, 48 leave 21 or 22. A manuscript with fewer than eight
+spreads is taken to be still growing.
 
 Raised, since 16 openings fall between 32 pages and 40:
 
@@ -32,7 +34,7 @@ var bookSpreads = &Check{
 		p.Report(Finding{
 			Span:       last,
 			Line:       -1,
-			Message:    fmt.Sprintf("I count %d spreads; a book of %d pages has room for %s. A page turn could move.", n, pagesFor(n), roomIn(n)),
+			Message:    fmt.Sprintf("I count %d spreads; a book of %d pages has room for %s, with endpapers of its own or without. A page turn could move.", n, pagesFor(n), roomIn(n)),
 			Confidence: 0.8,
 		})
 	},

@@ -30,18 +30,13 @@ var bookWordCount = &Check{
 	Severity: Information,
 	Doc:      bookWordCountDoc,
 	Run: func(p *Pass) {
-		ages := p.Manuscript.Front.Ages
-		if ages == (manuscript.Ages{}) {
-			ages = p.House.Ages
-		}
-		band := bandOf(ages)
+		band := bandOf(agesOf(p))
 		words := p.Manuscript.WordCount()
 		if words <= band.most {
 			return
 		}
-		severity := Information
 		message := fmt.Sprintf("The story has %d words; publishers take %s of up to %d. Where does the tale wait?", words, band.name, band.most)
-		p.Report(Finding{Severity: severity, Span: bookSpan(p.Manuscript), Line: -1, Message: message, Confidence: 0.9})
+		p.Report(Finding{Span: bookSpan(p.Manuscript), Line: -1, Message: message, Confidence: 0.9})
 	},
 }
 
@@ -70,10 +65,8 @@ func bandOf(a manuscript.Ages) band {
 // bookSpan is where a note about the whole book stands: its ages, its title, or
 // its first line.
 func bookSpan(m *manuscript.Manuscript) manuscript.Span {
-	for _, k := range m.Front.Keys {
-		if k.Name == "ages" && k.Value.Len() > 0 {
-			return k.Value
-		}
+	if ages := valueOf(m, "ages"); ages.Len() > 0 {
+		return ages
 	}
 	if m.Title.Span.Len() > 0 {
 		return m.Title.Span

@@ -3,6 +3,9 @@ package checks
 // All lists every check, in the order of their codes. It is a value that can
 // be read and compared; no check registers itself.
 var All = []*Check{
+	bookFullSpread,      // book/full-spread
+	bookOpening,         // book/opening
+	bookReadingLevel,    // book/reading-level
 	bookSpreads,         // book/spreads
 	bookWordCount,       // book/word-count
 	imageStray,          // image/stray
@@ -25,6 +28,7 @@ var All = []*Check{
 	praiseAlliteration,  // praise/alliteration
 	praiseAssonance,     // praise/assonance
 	praiseInternalRhyme, // praise/internal-rhyme
+	praisePageTurn,      // praise/page-turn
 	praiseRefrain,       // praise/refrain
 	praiseVariation,     // praise/variation
 	refrainDrift,        // refrain/drift

@@ -18,6 +18,7 @@ var praised = []struct {
 	most int    // so many places at most; the rest show under the words
 }{
 	{"praise/refrain", "%s comes back true to itself, and a room will soon be saying it along", "%s refrains come back true to themselves, and a room will soon be saying them along", 4},
+	{"praise/page-turn", "", "In %s places the page turns just where a listener has to know what comes", 3},
 	{"praise/variation", "", "In %s places the meter bends just as something happens, so that the tune tells it too", 3},
 	{"praise/internal-rhyme", "%s rhymes inside the line, before the ear has asked for it", "%s lines rhyme inside, before the ear has asked for it", 3},
 	{"praise/alliteration", "%s is a pleasure in the mouth: its strong syllables begin alike", "Strong syllables that begin alike make %s places a pleasure in the mouth", 3},

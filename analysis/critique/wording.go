@@ -154,7 +154,9 @@ var remedies = []remedy{
 	}},
 	{"mark/apostrophe", 0, marks, "apostrophe", func(n int) string { return capital(cardinal(n)) + " apostrophes could be set like their fellows" }},
 	{"mark/space", 0, marks, "two spaces", func(n int) string { return "Two spaces stand in " + cardinal(n) + " places where one is enough" }},
-	{"mark/end", 0, marks, "no end mark", func(n int) string { return capital(cardinal(n)) + " verses end without the mark that the others end with" }},
+	{"mark/end", 0, marks, "no end mark", func(n int) string {
+		return capital(cardinal(n)) + " verses end without the mark that the others end with"
+	}},
 	{"mark/capital", 0, marks, "line’s first letter", func(n int) string {
 		return capital(cardinal(n)) + " lines begin in another case than the rest"
 	}},
@@ -171,11 +173,15 @@ var remedies = []remedy{
 	{"note/redundant", 0, artNotes, "told by the verse", func(n int) string {
 		return capital(cardinal(n)) + " notes tell what the verse beside them tells, and may rest"
 	}},
+	{"book/full-spread", 0, bookSize, "full spread", nil},
+	{"book/opening", 0, bookSize, "opening and promise", nil},
+	{"book/reading-level", 0, bookSize, "reading level", nil},
 	{"book/word-count", 0, bookSize, "length", nil},
 	{"book/spreads", 0, bookSize, "spreads", nil},
 	{"praise/refrain", 0, "", "refrain", nil},
 	{"praise/variation", 0, "", "the tune tells it", nil},
 	{"praise/internal-rhyme", 0, "", "rhyme inside", nil},
+	{"praise/page-turn", 0, "", "page turn", nil},
 	{"praise/alliteration", 0, "", "same first sound", nil},
 	{"praise/assonance", 0, "", "one vowel rings", nil},
 }
