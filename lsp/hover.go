@@ -64,9 +64,7 @@ func (v view) lineHover(page *page, n, offset int) {
 		for _, variation := range heard.Variations {
 			page.item(variationText(variation, heard))
 		}
-		for _, text := range doubts(s.Poem(), n, meter) {
-			page.item(text)
-		}
+		doubts(page, s.Poem(), n, meter)
 	}
 	if !slices.ContainsFunc(slices.Concat(here, elsewhere), judgesRhyme) {
 		for _, text := range rhymeTexts(s, n) {
@@ -75,6 +73,16 @@ func (v view) lineHover(page *page, n, offset int) {
 	}
 	for _, f := range praise {
 		page.item(f.Message)
+	}
+}
+
+// doubts say where another ear may hear a line otherwise.
+func doubts(page *page, poem *scansion.Poem, n int, meter scansion.Meter) {
+	if next, unsure := card.NextBest(meter); unsure {
+		page.item(fmt.Sprintf("I am %.0f %% sure of %s here; %s feet would explain these lines next best.", 100*meter.Confidence, meter.Name(), next))
+	}
+	if ways := card.Otherwise(poem, n, meter); ways != "" {
+		page.item(fmt.Sprintf("By itself the line could as well be said %s.", ways))
 	}
 }
 

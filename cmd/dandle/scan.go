@@ -159,8 +159,11 @@ func scanText(r reading, p painter) []byte {
 			if block.Break != "" {
 				fmt.Fprintf(&b, "         %s\n", p.paint(yellow, block.Break))
 			}
-			if !heard.Fits && heard.Expected != "" {
+			if !heard.Fits && heard.Expected != "" && heard.Expected != heard.Reading.FeetPattern() {
 				fmt.Fprintf(&b, "         %s\n", p.paint(yellow, "its place calls for "+card.Spaced(heard.Expected)))
+			}
+			if ways := card.Otherwise(poem, at, partMeter(poem, i)); ways != "" {
+				fmt.Fprintf(&b, "         %s\n", p.paint(faint, "by itself it could be said "+ways))
 			}
 		}
 	}
@@ -180,11 +183,25 @@ func meterSentence(s *analysis.Snapshot) string {
 	meter := meterOf(s)
 	switch {
 	case len(s.Manuscript().Lines) == 0:
-		return "no verse found"
+		return "no verse found; it stands in lines, with a blank line between stanzas"
 	case meter.Declared:
 		return meter.Name() + ", as its front matter says"
 	case !meter.Regular:
 		return meter.Name()
 	}
-	return fmt.Sprintf("%s, %d %% sure", meter.Name(), int(100*meter.Confidence+0.5))
+	sentence := fmt.Sprintf("%s, %d %% sure", meter.Name(), int(100*meter.Confidence+0.5))
+	if next, unsure := card.NextBest(meter); unsure {
+		sentence += fmt.Sprintf("; %s feet would explain it next best", next)
+	}
+	return sentence
+}
+
+// partMeter is the meter of the part of a poem that a stanza belongs to.
+func partMeter(poem *scansion.Poem, stanza int) scansion.Meter {
+	for _, part := range poem.Parts {
+		if slices.Contains(part.Stanzas, stanza) {
+			return part.Meter
+		}
+	}
+	return poem.Meter
 }
