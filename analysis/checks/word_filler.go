@@ -140,6 +140,9 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 		quote(capital(t.lower)), quote(next.Text))
 	switch t.lower {
 	case "very":
+		if before.lower == "the" && ps.joined(i+1) && ps.at(i+2).is("end", "edge", "top", "bottom", "back", "middle", "tip", "start") {
+			return 0, 0, "" // "the very far end" is the end itself
+		}
 		if !next.gradable() || next.is("first", "last", "next", "same", "best", "worst", "own", "much", "few", "many", "well", "nearly", "likely", "middle", "top", "end", "edge") ||
 			next.Tag == grammar.Superlative {
 			return 0, 0, ""
@@ -193,6 +196,10 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 			return 0, 0, ""
 		}
 		_, end := ps.sentence(i)
+		from, to := ps.clause(i)
+		if from == i && !ps.any(i, to, (*token).finite) {
+			return 0, 0, "" // a cry of delight: "such a lovely old clock!"
+		}
 		if ps.endsWith(i, "?") || ps.any(i+2, end, func(t *token) bool { return t.is("that", "as") }) {
 			return 0, 0, ""
 		}
@@ -360,7 +367,7 @@ func spareParticle(ps *passage, i int) (int, float64, string) {
 	// A path needs its particle: "rose up the stairs", "entered in the book".
 	if ps.joined(i) {
 		n := ps.at(i + 1)
-		if t.is("up", "down") && (n.Tag == grammar.Determiner || n.Tag == grammar.Possessive || n.Tag.IsNoun()) && !verb.is("lift", "lifted", "lifts", "raise", "raised", "raises") {
+		if t.is("up", "down") && (n.lower == "to" || n.Tag == grammar.Determiner || n.Tag == grammar.Possessive || n.Tag.IsNoun()) && !verb.is("lift", "lifted", "lifts", "raise", "raised", "raises") {
 			return 0, 0, ""
 		}
 	}
@@ -587,6 +594,9 @@ func rhymeTag(ps *passage, i int) (int, float64, string) {
 		}
 		if !same || ps.at(i).first {
 			continue
+		}
+		if tag[0] == "and" && tag[1] == "all" && ps.at(i-1).Tag.IsNoun() && (ps.opens(i-1) || ps.at(i-1).Tag == grammar.NounPlural) {
+			continue // "ribbons and all" counts the ribbons in
 		}
 		set := ps.opens(i) // a mark parts it from the sentence
 		joined := tag[0] == "with" || tag[0] == "indeed" || tag[0] == "as" || tag[0] == "and" || tag[0] == "for" || tag[0] == "without"

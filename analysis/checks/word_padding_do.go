@@ -100,7 +100,7 @@ func paddingDo(ps *passage, i int) (verb int, confidence float64) {
 	if strings.Contains(ps.marks(to-1), "?") {
 		return 0, 0
 	}
-	if ps.any(from, i, func(t *token) bool { return t.is("what", "how", "whatever") }) {
+	if ps.any(from, i, func(t *token) bool { return t.is("what", "how", "whatever", "ever") || t.in(forms.negation) }) {
 		return 0, 0
 	}
 	// "If you do see one" insists; so does a cry.

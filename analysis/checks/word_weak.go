@@ -248,7 +248,10 @@ func describes(ps *passage, i int) bool {
 func judges(ps *passage, i int) bool {
 	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
 	if t.lower == "fun" {
-		return !before.is("make", "made", "making", "poke", "poked") && !(ps.joined(i) && next.lower == "of")
+		return !before.is("make", "made", "making", "poke", "poked", "for", "in", "half") && !(ps.joined(i) && next.lower == "of")
+	}
+	if thorough(ps, i) || ps.joined(i-1) && before.is("as", "how", "too") {
+		return false
 	}
 	if !describes(ps, i) || before.in(forms.negation) || before.is("i'm", "we're", "you're", "be") || ps.joined(i) && next.Tag == grammar.Number {
 		return false
@@ -267,24 +270,48 @@ func judges(ps *passage, i int) bool {
 		// "Pretty soon" measures.
 		return !(ps.joined(i) && (next.Tag.IsAdverb() || next.Tag.IsAdjective()))
 	case "good":
-		return !before.is("for", "no", "as", "be", "any", "her", "his", "make", "made", "so") && !(ps.joined(i-1) && before.lower == "a" && next.is("way"))
+		return before.Tag != grammar.Number && !next.is("old", "left", "right") && !before.is("for", "no", "as", "be", "any", "her", "his", "make", "made", "so") && !(ps.joined(i-1) && before.lower == "a" && next.is("way"))
 	case "fine":
-		// Fine thread and fine rain are seen.
-		return !(ps.joined(i) && next.Tag.IsNoun())
+		// Fine thread and fine rain are seen; who is fine is not hurt.
+		return !(ps.joined(i) && next.Tag.IsNoun()) && !(ps.joined(i-1) && ps.at(i-2).in(subjects))
+	case "perfect":
+		return !(ps.joined(i) && next.in(exact)) // it measures a circle
+	case "special":
+		// "A special hook for hats" is a hook of its own.
+		return !(next.Tag.IsNoun() && ps.joined(i+1) && ps.at(i+2).is("for", "to", "where"))
 	case "super", "grand", "ideal":
 		return t.Tag.IsAdjective()
 	}
 	return true
 }
 
+// thorough reports whether the word says how much of a doing there is: "a good
+// shake", "with a great heave".
+func thorough(ps *passage, i int) bool {
+	t, doing := ps.at(i), ps.at(i+1)
+	if !t.is("good", "great", "big") || !ps.joined(i) || ps.at(i-1).lower != "a" || doing.Tag != grammar.Noun || !grammar.CanBe(doing.lower, grammar.Verb) {
+		return false
+	}
+	return ps.any(i-5, i-1, func(t *token) bool { return t.in(givingDoings) })
+}
+
+// givingDoings are verbs, and "with", that a doing in the form of a noun follows.
+var (
+	givingDoings = listed("givingDoings")
+	exact        = listed("exact")
+)
+
 // sizes reports whether a word of size only decorates: nothing near it is
 // measured against it, and it is no part of a comparison.
 func sizes(ps *passage, i int) bool {
 	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
-	if !describes(ps, i) || setPhrase(ps, i) || ps.joined(i) && next.is("enough", "as", "for", "to", "and") {
+	if !describes(ps, i) || setPhrase(ps, i) || thorough(ps, i) || ps.joined(i) && next.is("enough", "as", "for", "to", "and") {
 		return false
 	}
-	if before.is("be", "as", "too", "how", "that", "so", "and", "or", "not", "no", "great", "more", "less", "the") {
+	if ps.joined(i) && next.Tag == grammar.Adjective && ps.joined(i+1) && ps.at(i+2).Tag.IsNoun() && !next.in(weakJudging) {
+		return false // "big yellow eyes" are seen
+	}
+	if before.is("be", "as", "too", "how", "that", "so", "and", "or", "not", "no", "great", "more", "less", "the", "very", "really", "quite", "rather") {
 		return false
 	}
 	// Another size in the stanza is what it is measured against.
