@@ -22,6 +22,8 @@ type Parts struct {
 	// way to mend a line that does not scan itself. Without it, ways are shown
 	// without their feet.
 	Again func(text string) (*manuscript.Manuscript, *scansion.Poem)
+	// Fixes are the ways to mend a finding; without it, those that it has itself.
+	Fixes func(*checks.Finding) []checks.Fix
 }
 
 // A Tone is how much the letter says.
@@ -86,10 +88,10 @@ type Note struct {
 // A Place is where a note points.
 type Place struct {
 	Span  manuscript.Span
-	Line  int    // in the file, from 1
-	Verse int    // index of the verse line, or -1
-	Quote string // the words, on one line, without quotation marks
-	Way   string // in a note about several places, what could stand here instead
+	Line  int      // in the file, from 1
+	Verse int      // index of the verse line, or -1
+	Quote string   // the words, on one line, without quotation marks
+	Ways  []string // in a note about several places, what could stand here instead
 }
 
 // A Way is something to try.

@@ -55,8 +55,8 @@ func remarks(n Note, p Parts) []Remark {
 	list := make([]Remark, len(n.Places))
 	for i, place := range n.Places {
 		list[i] = Remark{Span: place.Span, Paragraphs: []string{p.Findings[n.Findings[i]].Message}}
-		if place.Way != "" {
-			list[i].Paragraphs = append(list[i].Paragraphs, "Perhaps "+quoted(place.Way)+".")
+		if len(place.Ways) > 0 {
+			list[i].Paragraphs = append(list[i].Paragraphs, "Perhaps "+orWays(place.Ways)+".")
 		}
 	}
 	return list
@@ -75,8 +75,8 @@ func alone(n Note) []string {
 	if wanted := Wanted(n); wanted != "" {
 		text = append(text, capital(wanted))
 	}
-	for _, way := range n.Ways {
-		text = append(text, Try(way))
+	for i, way := range n.Ways {
+		text = append(text, Try(i, way))
 	}
 	return text
 }

@@ -67,8 +67,8 @@ func note(b *strings.Builder, n Note) {
 		fmt.Fprintf(b, "%s %s\n", Escape(n.Text), Escape(At(n)))
 	}
 	fence(b, "  ", n.Feet, Wanted(n))
-	for _, way := range n.Ways {
-		fmt.Fprintf(b, "\n  %s\n", Escape(Try(way)))
+	for i, way := range n.Ways {
+		fmt.Fprintf(b, "\n  %s\n", Escape(Try(i, way)))
 		fence(b, "  ", []Verse{{Block: way.Block}}, "")
 	}
 }
@@ -82,15 +82,19 @@ func Wanted(n Note) string {
 	return "its place goes: " + card.Spaced(n.Expected)
 }
 
-// Try is the sentence that offers a way.
-func Try(way Way) string {
-	if way.Line == "" {
-		return "A way: " + way.Title + "."
+// Try is the sentence that offers a way, the first of a note or another.
+func Try(i int, way Way) string {
+	lead := "A way: "
+	if i > 0 {
+		lead = "Or: "
 	}
-	if strings.ContainsAny(way.Line, "“”\"") {
-		return "A way: " + way.Line
+	switch {
+	case way.Line == "":
+		return lead + way.Title + "."
+	case strings.ContainsAny(way.Line, "“”\""):
+		return lead + way.Line
 	}
-	return "A way: " + quoted(way.Line)
+	return lead + quoted(way.Line)
 }
 
 // Lead is what a note opens with: its place. It is empty for a note about
@@ -117,8 +121,8 @@ func At(n Note) string {
 		switch {
 		case i >= quotedPlaces || p.Quote == "":
 			lines = append(lines, strconv.Itoa(p.Line))
-		case p.Way != "":
-			parts = append(parts, fmt.Sprintf("%s (%d), or %s", quoted(p.Quote), p.Line, quoted(p.Way)))
+		case len(p.Ways) > 0:
+			parts = append(parts, fmt.Sprintf("%s (%d), perhaps %s", quoted(p.Quote), p.Line, orWays(p.Ways)))
 		default:
 			parts = append(parts, fmt.Sprintf("%s (%d)", quoted(p.Quote), p.Line))
 		}
@@ -136,6 +140,15 @@ func At(n Note) string {
 		}
 	}
 	return listed(parts) + "."
+}
+
+// orWays names what could stand in a place: "“pink gown” or “worn gown”".
+func orWays(ways []string) string {
+	list := make([]string, len(ways))
+	for i, way := range ways {
+		list[i] = quoted(way)
+	}
+	return strings.Join(list, " or ")
 }
 
 const (

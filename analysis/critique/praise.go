@@ -151,7 +151,7 @@ func (w *writer) stumbles(line int) bool {
 }
 
 // parting holds back one piece of praise for the last words of the letter,
-// where there is enough.
+// where there is enough: the surest, and of those the last.
 func (w *writer) parting() string {
 	var list []int
 	for _, kind := range praised {
@@ -170,7 +170,8 @@ func (w *writer) parting() string {
 		if times[w.place(w.Findings[i]).Quote] > 1 {
 			continue
 		}
-		if last < 0 || w.Findings[i].Span.Start > w.Findings[last].Span.Start {
+		if last < 0 || w.Findings[i].Confidence > w.Findings[last].Confidence ||
+			w.Findings[i].Confidence == w.Findings[last].Confidence && w.Findings[i].Span.Start > w.Findings[last].Span.Start {
 			last = i
 		}
 	}
@@ -188,7 +189,7 @@ func (w *writer) parting() string {
 	case "praise/internal-rhyme":
 		return fmt.Sprintf("And whatever else moves, keep the rhyme inside line %d, %s.", p.Line, quoted(p.Quote))
 	}
-	return fmt.Sprintf("And whatever else moves, keep line %d as it is. %s", p.Line, f.Message)
+	return fmt.Sprintf("And whatever else moves, keep line %d as it is: the meter bends at %s, and the tune tells the story too.", p.Line, quoted(p.Quote))
 }
 
 // steps are the next three, and the last words.

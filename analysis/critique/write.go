@@ -109,7 +109,7 @@ func (w *writer) note(i int) Note {
 	if f.Line >= 0 && f.Code.Area() == "meter" {
 		n.Feet = []Verse{w.verse(f.Line)}
 	}
-	for _, fix := range f.Fixes {
+	for _, fix := range w.fixes(f) {
 		if len(n.Ways) == maxWays {
 			break
 		}
@@ -118,9 +118,20 @@ func (w *writer) note(i int) Note {
 			continue
 		}
 		w.offered[way.Line] = true
+		if len(n.Ways) > 0 {
+			way.Block = card.Block{} // one card is enough to see how it goes
+		}
 		n.Ways = append(n.Ways, way)
 	}
 	return n
+}
+
+// fixes are what could mend a finding.
+func (w *writer) fixes(f checks.Finding) []checks.Fix {
+	if w.Fixes == nil || w.Again == nil { // of a long text every way would be heard anew
+		return f.Fixes
+	}
+	return w.Fixes(&f)
 }
 
 // way is a fix as the letter offers it; false where its line, heard again,
@@ -339,14 +350,24 @@ func (w *writer) together(code checks.Code, list []int) []Note {
 		} else if f.Line >= 0 && len(place.Quote) < 10 && code.Area() != "meter" {
 			place.Quote = w.around(f)
 		}
-		if len(one.Ways) > 0 && w.tone == Full && len(one.Ways[0].Edits) == 1 {
-			place.Way = one.Ways[0].Edits[0].Text // empty where the word is only left out
+		for _, way := range one.Ways {
+			if w.tone == Full && len(way.Edits) == 1 && way.Edits[0].Text != "" { // one that only leaves the word out says nothing new
+				place.Ways = append(place.Ways, instead(place, way.Edits[0], w.Findings[i].Span, w.Manuscript.Text))
+			}
 		}
 		n.Severity = max(n.Severity, one.Severity)
 		n.Places = append(n.Places, place)
 		n.Findings = append(n.Findings, i)
 	}
 	return []Note{n}
+}
+
+// instead is what could stand in the place of its quotation.
+func instead(p Place, e checks.Edit, said manuscript.Span, text string) string {
+	if words := said.In(text); e.Span == said && strings.Contains(p.Quote, words) {
+		return strings.Replace(p.Quote, words, e.Text, 1)
+	}
+	return e.Text
 }
 
 // around is a finding's words with the word after, or where a pause follows the word

@@ -62,15 +62,23 @@ type stanzaView struct {
 	Spread string // the heading, where one stands before this stanza or in it
 	Number int
 	Scheme string
-	Lines  []lineOrTurn
-	Pencil []string // the reviewer's notes after it
+	Lines  []setLine
 }
 
-// A lineOrTurn is a line, with a page turn before it where Turn is set.
-type lineOrTurn struct {
-	Turn   string
-	Line   verseLine
-	Pencil []string
+// A setLine is a line with what stands around it: the notes before a page turn,
+// the heading of the turn, the notes below that, and those after the line.
+type setLine struct {
+	Before  []noteBetween
+	Turn    string
+	Opening []noteBetween
+	Line    verseLine
+	After   []noteBetween
+}
+
+// A noteBetween is a note that stands between the lines.
+type noteBetween struct {
+	Text     string
+	Reviewer bool // else it is for the illustrator
 }
 
 type spreadView struct {
@@ -104,8 +112,8 @@ func Critique(letter critique.Letter, p critique.Parts) ([]byte, error) {
 				action = n.Action
 				v.Heading = action
 			}
-			for _, way := range n.Ways {
-				v.Ways = append(v.Ways, wayView{Text: critique.Try(way), Block: way.Block})
+			for i, way := range n.Ways {
+				v.Ways = append(v.Ways, wayView{Text: critique.Try(i, way), Block: way.Block})
 			}
 			section.Notes = append(section.Notes, v)
 		}
@@ -125,16 +133,11 @@ func stanzas(p critique.Parts, numbers map[int]int) []stanzaView {
 			byLine[f.Line] = append(byLine[f.Line], i)
 		}
 	}
-	pencil := map[int][]string{}
-	for _, n := range m.Notes {
-		if n.Kind == manuscript.ReviewerNote {
-			pencil[n.Line] = append(pencil[n.Line], clean(n.Text))
-		}
-	}
-	turns := map[int]string{}
+	turns := map[int]manuscript.Heading{}
 	for i := len(m.Spreads) - 1; i >= 0; i-- {
-		turns[m.Spreads[i].From] = m.Spreads[i].Heading.Text
+		turns[m.Spreads[i].From] = m.Spreads[i].Heading
 	}
+	notes := between(m, turns)
 	var list []stanzaView
 	for s, st := range m.Stanzas {
 		view := stanzaView{Number: s + 1}
@@ -146,13 +149,34 @@ func stanzas(p critique.Parts, numbers map[int]int) []stanzaView {
 			if s < len(p.Schemes) {
 				line.Letter = mark(m, st, p.Schemes[s], i-st.From)
 			}
-			view.Lines = append(view.Lines, lineOrTurn{Turn: clean(turns[i]), Line: line, Pencil: pencil[i]})
+			around := notes[i]
+			around.Turn, around.Line = clean(turns[i].Text), line
+			view.Lines = append(view.Lines, around)
 		}
 		list = append(list, view)
 	}
-	if len(list) > 0 && len(pencil[-1]) > 0 {
-		list[0].Lines[0].Turn = clean(turns[0])
-		list[0].Pencil = pencil[-1]
+	return list
+}
+
+// between places the notes around the lines, by line: a note stands below the
+// heading of a page turn that it follows, else after its line.
+func between(m *manuscript.Manuscript, turns map[int]manuscript.Heading) map[int]setLine {
+	list := map[int]setLine{}
+	for _, n := range m.Notes {
+		note := noteBetween{Text: clean(n.Text), Reviewer: n.Kind == manuscript.ReviewerNote}
+		turn, turned := turns[n.Line+1]
+		switch next := list[n.Line+1]; {
+		case turned && turn.Span.Start < n.Span.Start:
+			next.Opening = append(next.Opening, note)
+			list[n.Line+1] = next
+		case n.Line < 0:
+			next.Before = append(next.Before, note)
+			list[0] = next
+		default:
+			this := list[n.Line]
+			this.After = append(this.After, note)
+			list[n.Line] = this
+		}
 	}
 	return list
 }

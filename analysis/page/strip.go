@@ -14,6 +14,7 @@ type strip struct {
 	Number        int
 	Width, Height int
 	Rows          []row
+	Odd           string // the lines out of step, in words
 	Says          string // what the picture shows, for who does not see it
 }
 
@@ -53,7 +54,8 @@ func strips(p critique.Parts) []strip {
 		one.Width = lead + step*most + 8
 		one.Says = fmt.Sprintf("Verse %d: lines of %s beats", s+1, strings.Join(beats, ", "))
 		if len(odd) > 0 {
-			one.Says += "; out of step: line " + strings.Join(odd, ", line ")
+			one.Odd = "line " + strings.Join(odd, ", line ")
+			one.Says += "; out of step: " + one.Odd
 		}
 		list = append(list, one)
 	}
