@@ -57,7 +57,7 @@ func Page() string {
 	var b strings.Builder
 	b.WriteString("# What dandle listens for\n\n")
 	b.WriteString("<!-- Made from the checks' own words by go test ./analysis/checks -update. -->\n\n")
-	b.WriteString("A finding that is meant can be accepted: `<!-- dandle: allow CODE -->` on a line or above\nit, `allow: [CODE]` in the front matter, or `allow` in `dandle.yaml` for a whole folder. An\narea, such as `word`, stands for all of its codes. Under `severities` in `dandle.yaml`,\n`CODE: off` silences a code, and `hint`, `information` or `warning` make it matter more or\nless. `weak` there adds words to word/weak.\n\n")
+	b.WriteString("A finding that is meant can be accepted: `<!-- dandle: allow CODE -->` on a line or above\nit, `allow: [CODE]` in the front matter, or `allow` in `dandle.yaml` for a whole folder. An\narea, such as `word`, stands for all of its codes. Under `severities` in `dandle.yaml`,\n`CODE: off` silences a code, and `hint`, `information` or `warning` make it matter more or\nless. `weak` there adds words to word/weak, and takes one away that has a minus\nbefore it. `confidence` there says how sure a finding must be, by code or area: 0 to 1, where\n0.55 is usual.\n\n    allow: [sound/tongue-tangle]\n    severities: { word/weak: information, book: off }\n    confidence: { word/filler: 0.7 }\n    weak: [cozy, -fine]\n\n")
 	b.WriteString("| code | raised as | what is heard |\n|---|---|---|\n")
 	for _, c := range All {
 		fmt.Fprintf(&b, "| [%s](#%s) | %s | %s |\n", c.Code, strings.ReplaceAll(string(c.Code), "/", ""), c.Severity, c.Summary())

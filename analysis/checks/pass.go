@@ -37,7 +37,7 @@ type Pass struct {
 // Report hands in a finding. The code is the check's own; so is the severity,
 // where the finding names none.
 func (p *Pass) Report(f Finding) {
-	if f.Confidence < p.Threshold {
+	if f.Confidence < p.threshold() {
 		return
 	}
 	f.Code = p.check.Code
@@ -45,6 +45,17 @@ func (p *Pass) Report(f Finding) {
 		f.Severity = p.check.Severity
 	}
 	p.report(f)
+}
+
+// threshold is the confidence that the house asks of the check's findings, by
+// its code or its area, or else the usual one.
+func (p *Pass) threshold() float64 {
+	for _, key := range []string{string(p.check.Code), p.check.Code.Area()} {
+		if least, given := p.House.Confidence[key]; given {
+			return least
+		}
+	}
+	return p.Threshold
 }
 
 // Run lets every check listen, and returns their findings by place, then by

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
@@ -22,6 +23,9 @@ type House struct {
 	Severities map[string]string // code or area → "off", "hint", "information", "warning"
 	Weak       []string          // more words that show nothing, in lower case
 	Dash       Dash              // the dash of the house's books
+	// Confidence is how sure a finding must be to be raised, by code or area: 0 …
+	// 1, where 0.55 is usual.
+	Confidence map[string]float64
 }
 
 // A Dash is the sign with which a house sets a pause.
@@ -35,7 +39,7 @@ const (
 )
 
 // houseKeys are the keys of dandle.yaml.
-const houseKeys = "dialect, ages, pronounce, allow, severities, weak and dash"
+const houseKeys = "dialect, ages, pronounce, allow, severities, confidence, weak and dash"
 
 // ParseHouse reads house rules. Any bytes parse; what cannot be read as meant is
 // told in the problems, whose spans are offsets into data.
@@ -67,6 +71,8 @@ func ParseHouse(data []byte) (House, []Problem) {
 			house.Allow, trouble = e.list()
 		case "severities":
 			house.Severities, trouble = e.severities()
+		case "confidence":
+			house.Confidence, trouble = e.confidence()
 		case "weak":
 			house.Weak, trouble = e.list()
 			for i, w := range house.Weak {
@@ -110,6 +116,26 @@ func (e *entry) dash() (Dash, string) {
 		return EnDash, ""
 	}
 	return NoDashRule, fmt.Sprintf("The dash %q is not known. Write em for the closed dash (wait—listen), or en for the open one (wait – listen).", s)
+}
+
+// confidence reads how sure a finding of each code must be.
+func (e *entry) confidence() (map[string]float64, string) {
+	if e.value.Tag == "!!null" {
+		return nil, ""
+	}
+	if e.value.Kind != yaml.MappingNode {
+		return nil, "confidence: takes codes with how sure a finding must be. Write one to a line, such as word/filler: 0.7, indented below the key."
+	}
+	out := make(map[string]float64, len(e.value.Content)/2)
+	for i := 0; i+1 < len(e.value.Content); i += 2 {
+		code, text := e.value.Content[i].Value, e.value.Content[i+1].Value
+		least, err := strconv.ParseFloat(text, 64)
+		if err != nil || !(least >= 0 && least <= 1) {
+			return out, fmt.Sprintf("The confidence %q of %s is not between 0 and 1. The usual one is 0.55; more lets fewer findings pass.", text, code)
+		}
+		out[code] = least
+	}
+	return out, ""
 }
 
 // severities reads how much each code matters in this house.

@@ -341,11 +341,11 @@ func TestAges(t *testing.T) {
 }
 
 func TestParseHouse(t *testing.T) {
-	house, problems := ParseHouse([]byte("dialect: en-GB\nages: 3-6\npronounce: {Oban: OH-bn}\nallow: word/filler sound\nseverities:\n  word/weak: off\n  meter: Hint\nweak: [Nice, super]\ndash: en\nwibble: 1\n"))
+	house, problems := ParseHouse([]byte("dialect: en-GB\nages: 3-6\npronounce: {Oban: OH-bn}\nallow: word/filler sound\nseverities:\n  word/weak: off\n  meter: Hint\nweak: [Nice, super]\nconfidence: {word/filler: 0.7, sound: 1}\ndash: en\nwibble: 1\n"))
 	want := House{
 		Dialect: phonetics.EnGB, HasDialect: true, Ages: Ages{3, 6}, Pronounce: map[string]string{"oban": "OH-bn"},
 		Allow: []string{"word/filler", "sound"}, Severities: map[string]string{"word/weak": "off", "meter": "hint"}, Weak: []string{"nice", "super"},
-		Dash: EnDash,
+		Dash: EnDash, Confidence: map[string]float64{"word/filler": 0.7, "sound": 1},
 	}
 	if diff := cmp.Diff(want, house); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
@@ -355,6 +355,11 @@ func TestParseHouse(t *testing.T) {
 	}
 	if _, problems := ParseHouse([]byte("dash: long\n")); len(problems) != 1 || !strings.Contains(problems[0].Message, "em for") {
 		t.Errorf("problems %v, want one that names the dashes", problems)
+	}
+	for _, text := range []string{"confidence: {word: most}\n", "confidence: {word: 1.2}\n", "confidence: {word: NaN}\n", "confidence: high\n"} {
+		if _, problems := ParseHouse([]byte(text)); len(problems) != 1 || !strings.Contains(problems[0].Message, "0.") {
+			t.Errorf("%q: problems %v, want one that says what is usual", text, problems)
+		}
 	}
 	if _, problems := ParseHouse([]byte("severities: {word: error}\n")); len(problems) != 1 || !strings.Contains(problems[0].Message, "off, hint") {
 		t.Errorf("problems %v, want one that names the severities", problems)
