@@ -1,6 +1,7 @@
 package checks_test
 
 import (
+	"maps"
 	"regexp"
 	"slices"
 	"strings"
@@ -36,6 +37,28 @@ func TestEveryCheckIsDocumented(t *testing.T) {
 				t.Errorf("the page does not explain the code: %q", page)
 			}
 		})
+	}
+}
+
+// A page names the severities that its findings have, and no others.
+func TestSeveritiesAreTheirPages(t *testing.T) {
+	for _, c := range checks.All {
+		seen := map[checks.Severity]bool{}
+		for _, fixture := range analysistest.Fixtures(t, c.Code) {
+			f := analysistest.Load(t, fixture)
+			for _, found := range analysis.New(f.Text, analysis.Options{}).Findings() {
+				if found.Code == c.Code {
+					seen[found.Severity] = true
+				}
+			}
+		}
+		want := map[checks.Severity]bool{c.Severity: true}
+		if c.Sometimes != checks.Praise {
+			want[c.Sometimes] = true
+		}
+		if !maps.Equal(seen, want) {
+			t.Errorf("%s: its fixtures' findings are %v, its page says %v", c.Code, seen, want)
+		}
 	}
 }
 

@@ -30,9 +30,10 @@ Not here:
 `
 
 var markApostrophe = &Check{
-	Code:     "mark/apostrophe",
-	Severity: Information,
-	Doc:      markApostropheDoc,
+	Code:      "mark/apostrophe",
+	Severity:  Information,
+	Sometimes: Hint,
+	Doc:       markApostropheDoc,
 	Run: func(p *Pass) {
 		leftQuotes(p)
 		leftInWord(p)

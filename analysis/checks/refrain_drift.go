@@ -32,9 +32,10 @@ Only its slot changes here:
 `
 
 var refrainDrift = &Check{
-	Code:     "refrain/drift",
-	Severity: Information,
-	Doc:      refrainDriftDoc,
+	Code:      "refrain/drift",
+	Severity:  Information,
+	Sometimes: Hint,
+	Doc:       refrainDriftDoc,
 	Run: func(p *Pass) {
 		departed := map[int]bool{}
 		for _, d := range departures(p.Manuscript, p.frames(), p.said()) {

@@ -40,10 +40,11 @@ slowly may have trudged. Where words that scan in the place are known, they are 
 `
 
 var wordWeak = &Check{
-	Code:     "word/weak",
-	Severity: Hint,
-	Reach:    OneStanza,
-	Doc:      wordWeakDoc,
+	Code:      "word/weak",
+	Severity:  Hint,
+	Sometimes: Information,
+	Reach:     OneStanza,
+	Doc:       wordWeakDoc,
 	Run: func(p *Pass) {
 		vocabulary := NewWeak(p.House)
 		for ps := range p.passages() {
