@@ -24,7 +24,7 @@ const (
 	commandExplain  = "dandle.explain"    // (code): the page about a finding
 	commandScan     = "dandle.scan"       // (uri, stanza from 0; all without it): the lines in feet
 	commandCritique = "dandle.critique"   // (uri): the letter that an editor would write
-	commandOpen     = "dandle.openLetter" // (uri): writes the letter as a page and has the client open it in a browser; its URI
+	commandOpen     = "dandle.openLetter" // (uri): writes the letter as a page and has the client open it in a browser; its URI from a client that cannot
 	commandCompare  = "dandle.compare"    // (uri, "saved" or "commit"): what the writing since the last saving, or the last commit, has mended and what it broke
 	commandTeach    = "dandle.teach"      // (uri, word, respelling): writes it into the front matter
 	commandApply    = "dandle.apply"      // (edit): has the client apply an edit, for clients without code action literals

@@ -17,7 +17,7 @@ import (
 )
 
 // openLetter writes the letter as a page and has the client open it outside the
-// editor. A client that cannot gets the page's place to open itself.
+// editor. A client that cannot is answered with the page's URI, to open itself.
 func (s *server) openLetter(list []json.RawMessage) (work, error) {
 	v, err := s.documentArgument(list)
 	if err != nil {
@@ -33,15 +33,15 @@ func (s *server) openLetter(list []json.RawMessage) (work, error) {
 		if err != nil {
 			return nil, fmt.Errorf("write the letter: %w", err)
 		}
-		if s.client.caps.Window.ShowDocument.Support {
-			var result protocol.ShowDocumentResult
-			if err := s.call(ctx, protocol.MethodShowDocument, protocol.ShowDocumentParams{URI: place, External: true}, &result); err != nil {
-				return nil, fmt.Errorf("open the letter: %w", err)
-			}
-		} else {
+		if !s.client.caps.Window.ShowDocument.Support {
 			s.say("The letter lies at " + string(place))
+			return place, nil
 		}
-		return place, nil
+		var result protocol.ShowDocumentResult
+		if err := s.call(ctx, protocol.MethodShowDocument, protocol.ShowDocumentParams{URI: place, External: true}, &result); err != nil {
+			return nil, fmt.Errorf("open the letter: %w", err)
+		}
+		return nil, nil
 	}, nil
 }
 

@@ -401,16 +401,30 @@ func TestOpenTheLetter(t *testing.T) {
 	e.initialize(`{"window":{"showDocument":{"support":true}}}`)
 	e.open(demo, 1, guilty)
 	open := map[string]any{"command": commandOpen, "arguments": []any{demo}}
-	place := callInto[string](e, "workspace/executeCommand", open)
-	if got := <-shown; !strings.Contains(got, place) || !strings.Contains(got, `"external":true`) {
-		t.Errorf("shown %s, not %s", got, place)
+	e.call("workspace/executeCommand", open)
+	var asked struct {
+		URI      string `json:"uri"`
+		External bool   `json:"external"`
 	}
-	path, ok := localPath(uri.URI(place))
+	if err := json.Unmarshal([]byte(<-shown), &asked); err != nil || !asked.External {
+		t.Errorf("asked to show %+v, %v", asked, err)
+	}
+	path, ok := localPath(uri.URI(asked.URI))
 	if data, err := os.ReadFile(path); !ok || err != nil || !strings.HasPrefix(string(data), "<!DOCTYPE html>") {
-		t.Errorf("at %s: %v", place, err)
+		t.Errorf("at %s: %v", asked.URI, err)
 	}
-	if again := callInto[string](e, "workspace/executeCommand", open); again != place {
-		t.Errorf("the second letter lies at %s", again)
+	e.shutdown()
+}
+
+func TestWhereTheLetterLies(t *testing.T) {
+	t.Setenv("XDG_CACHE_HOME", t.TempDir())
+	e := connect(t)
+	e.initialize(`{}`)
+	e.open(demo, 1, guilty)
+	open := map[string]any{"command": commandOpen, "arguments": []any{demo}}
+	place := callInto[string](e, "workspace/executeCommand", open)
+	if again := callInto[string](e, "workspace/executeCommand", open); again != place || !strings.HasSuffix(place, ".html") {
+		t.Errorf("the first lies at %s, the second at %s", place, again)
 	}
 	e.shutdown()
 }

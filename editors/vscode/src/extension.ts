@@ -53,14 +53,14 @@ async function show(markdown: string): Promise<void> {
 }
 
 /** Asks a command of the server about the manuscript that is being edited. */
-function about(command: string): () => Promise<void> {
+function about(command: string, ...more: string[]): () => Promise<void> {
   return async () => {
     const open = vscode.window.activeTextEditor?.document;
     if (open?.languageId !== 'verse') {
       void vscode.window.showInformationMessage('Open a manuscript of verse first.');
       return;
     }
-    await vscode.commands.executeCommand(command, open.uri.toString());
+    await vscode.commands.executeCommand(command, open.uri.toString(), ...more);
   };
 }
 
@@ -84,8 +84,10 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
       await start(context);
     }),
     vscode.commands.registerCommand('dandle.showCritique', about('dandle.critique')),
+    vscode.commands.registerCommand('dandle.showLetter', about('dandle.openLetter')),
     vscode.commands.registerCommand('dandle.showFeet', about('dandle.scan')),
     vscode.commands.registerCommand('dandle.showChanges', about('dandle.compare')),
+    vscode.commands.registerCommand('dandle.showChangesSinceCommit', about('dandle.compare', 'commit')),
     vscode.commands.registerCommand('dandle.showLog', () => client?.outputChannel.show()),
     vscode.workspace.registerTextDocumentContentProvider(pages, explainer),
     // A page's name has no ending that would tell its language.
