@@ -2,6 +2,7 @@ package lsp
 
 import (
 	"encoding/json"
+	"maps"
 	"os"
 	"path/filepath"
 	"strings"
@@ -179,77 +180,105 @@ func runScript(t *testing.T, params json.RawMessage) *editor {
 }
 
 // Every message of a full session is what the specification describes, and
-// nothing that is not in it, for the initialize parameters of real clients.
+// nothing that is not in it, for the initialize parameters of real clients. The
+// sessions leave out no request that the server serves.
 func TestConformance(t *testing.T) {
 	model, err := loadMetaModel()
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, params := range clientFixtures(t) {
+	asked, sessions := map[string]bool{}, 0
+	clients := clientFixtures(t)
+	for name, params := range clients {
 		t.Run(name, func(t *testing.T) {
 			e := runScript(t, params)
 			e.mu.Lock()
 			defer e.mu.Unlock()
-			counts := map[string]int{}
-			asked := map[string]metaMessage{} // by side and id
+			l := ledger{t: t, model: model, open: map[string]metaMessage{}, methods: map[string]bool{}}
 			for _, p := range e.log {
-				side, other := "client ", "server "
-				if p.fromServer {
-					side, other = other, side
-				}
-				counts[side]++
-				var whole map[string]any
-				if err := json.Unmarshal(p.raw, &whole); err != nil {
-					t.Fatal(err)
-				}
-				if whole["jsonrpc"] != "2.0" {
-					t.Errorf("%s", p.raw)
-				}
-				var message metaMessage
-				var known bool
-				switch {
-				case p.Method != "" && p.ID != nil:
-					message, known = model.request(p.Method)
-					asked[side+string(p.ID)] = message
-				case p.Method != "":
-					message, known = model.notification(p.Method)
-				default:
-					message, known = asked[other+string(p.ID)]
-					delete(asked, other+string(p.ID))
-					result, given := whole["result"]
-					if p.Error != nil || !given || !known {
-						t.Errorf("answer without result, or to nothing: %.200s", p.raw)
-						continue
-					}
-					if err := model.check(message.Method+" result", *message.Result, result, p.fromServer); err != nil {
-						t.Errorf("%v\nin %.300s", err, p.raw)
-					}
-					counts["results"]++
-					continue
-				}
-				if !known || message.Since == "3.18.0" {
-					t.Errorf("%sdoes not say %q in 3.17", side, p.Method)
-					continue
-				}
-				if message.Params == nil {
-					if whole["params"] != nil {
-						t.Errorf("%s has no params: %.200s", p.Method, p.raw)
-					}
-					continue
-				}
-				if err := model.check(p.Method, *message.Params, whole["params"], p.fromServer); err != nil {
-					t.Errorf("%v\nin %.300s", err, p.raw)
-				}
-				counts["params"]++
+				l.enter(p)
 			}
-			if len(asked) > 0 {
-				t.Errorf("never answered: %v", asked)
+			if len(l.open) > 0 {
+				t.Errorf("never answered: %v", l.open)
 			}
-			t.Logf("messages: %v", counts)
-			if counts["client "] < 200 || counts["server "] < 200 {
-				t.Errorf("too few messages to say anything: %v", counts)
+			maps.Copy(asked, l.methods)
+			sessions++
+			t.Logf("%s: %d messages from the client and %d from the server, %d methods; %d params and %d results held against the specification",
+				name, l.client, l.server, len(l.methods), l.params, l.results)
+			if l.client < 200 || l.server < 200 {
+				t.Error("too few messages to say anything")
 			}
 		})
+	}
+	for method := range routes {
+		if sessions == len(clients) && !asked[method] { // else only some were chosen
+			t.Errorf("no session asks %s", method)
+		}
+	}
+}
+
+// A ledger holds the messages of a session against the specification.
+type ledger struct {
+	t       *testing.T
+	model   *metaModel
+	open    map[string]metaMessage // requests without an answer yet, by side and id
+	methods map[string]bool        // that have passed
+
+	client, server, params, results int
+}
+
+func (l *ledger) enter(p passed) {
+	side, other := "client ", "server "
+	l.client++
+	if p.fromServer {
+		side, other = other, side
+		l.client--
+		l.server++
+	}
+	var whole map[string]any
+	if err := json.Unmarshal(p.raw, &whole); err != nil {
+		l.t.Fatal(err)
+	}
+	if whole["jsonrpc"] != "2.0" {
+		l.t.Errorf("%s", p.raw)
+	}
+	if p.Method == "" {
+		l.answer(p, other+string(p.ID), whole)
+		return
+	}
+	l.methods[p.Method] = true
+	message, known := l.model.notification(p.Method)
+	if p.ID != nil {
+		message, known = l.model.request(p.Method)
+		l.open[side+string(p.ID)] = message
+	}
+	switch {
+	case !known || message.Since == "3.18.0":
+		l.t.Errorf("%sdoes not say %q in 3.17", side, p.Method)
+	case message.Params == nil:
+		if whole["params"] != nil {
+			l.t.Errorf("%s has no params: %.200s", p.Method, p.raw)
+		}
+	default:
+		l.params++
+		if err := l.model.check(p.Method, *message.Params, whole["params"], p.fromServer); err != nil {
+			l.t.Errorf("%v\nin %.300s", err, p.raw)
+		}
+	}
+}
+
+// answer enters an answer to the request that stands open under a key.
+func (l *ledger) answer(p passed, key string, whole map[string]any) {
+	message, known := l.open[key]
+	delete(l.open, key)
+	result, given := whole["result"]
+	if p.Error != nil || !given || !known {
+		l.t.Errorf("answer without result, or to nothing: %.200s", p.raw)
+		return
+	}
+	l.results++
+	if err := l.model.check(message.Method+" result", *message.Result, result, p.fromServer); err != nil {
+		l.t.Errorf("%v\nin %.300s", err, p.raw)
 	}
 }
 
@@ -292,7 +321,11 @@ func TestOffersByClient(t *testing.T) {
 		caps := capabilities(c)
 		vscode := strings.HasPrefix(name, "vscode")
 		plain := strings.HasPrefix(name, "vim") || strings.HasPrefix(name, "emacs")
-		if c.encoding != protocol317.UTF16 || caps.PositionEncoding != protocol317.UTF16 {
+		positions := protocol317.UTF16
+		if strings.HasPrefix(name, "vim") {
+			positions = protocol317.UTF8 // which our set-up asks for
+		}
+		if c.encoding != positions || caps.PositionEncoding != positions {
 			t.Errorf("%s: positions in %s", name, caps.PositionEncoding)
 		}
 		if (caps.DiagnosticProvider != nil) != vscode {
