@@ -56,7 +56,17 @@ func (t *typist) firstPage() {
 	}
 	if title := typescript.Title(t.m); t.m.Title.Text == "" && title != "" {
 		t.plain("Title", title)
+		t.byline()
 	}
+}
+
+// byline is what stands below the title.
+func (t *typist) byline() {
+	text := ""
+	if author := typescript.Value(t.m, "author"); author != "" {
+		text = "by " + author
+	}
+	t.plain("Byline", text)
 }
 
 // plain is a paragraph that is no part of the text.
@@ -109,6 +119,9 @@ func (t *typist) line(from, to int) {
 		t.last = manuscript.Span{Start: from, End: to}
 	}
 	t.source.WriteString("</w:p>")
+	if style == "Title" {
+		t.byline()
+	}
 }
 
 func (t *typist) afterMarks(from int) int {

@@ -38,16 +38,20 @@ const newSheet = xml.Header + `<w:styles xmlns:w="` + transitional + `">` +
 	`<w:docDefaults><w:rPrDefault><w:rPr><w:rFonts w:ascii="Times New Roman" w:hAnsi="Times New Roman" w:eastAsia="Times New Roman" w:cs="Times New Roman"/><w:sz w:val="24"/><w:szCs w:val="24"/></w:rPr></w:rPrDefault>` +
 	`<w:pPrDefault><w:pPr><w:spacing w:before="0" w:after="0" w:line="480" w:lineRule="auto"/></w:pPr></w:pPrDefault></w:docDefaults>` +
 	`<w:style w:type="paragraph" w:default="1" w:styleId="Normal"><w:name w:val="Normal"/></w:style>` +
-	`<w:style w:type="paragraph" w:styleId="Title"><w:name w:val="Title"/><w:basedOn w:val="Normal"/><w:pPr><w:spacing w:before="2400" w:after="480"/><w:jc w:val="center"/></w:pPr></w:style>` +
+	`<w:style w:type="paragraph" w:styleId="Title"><w:name w:val="Title"/><w:basedOn w:val="Normal"/><w:pPr><w:spacing w:before="2400" w:after="0"/><w:jc w:val="center"/></w:pPr></w:style>` +
 	`<w:style w:type="paragraph" w:styleId="Heading2"><w:name w:val="heading 2"/><w:basedOn w:val="Normal"/><w:pPr><w:keepNext/><w:outlineLvl w:val="1"/></w:pPr></w:style>` +
 	`<w:style w:type="paragraph" w:customStyle="1" w:styleId="ArtNote"><w:name w:val="Art note"/><w:basedOn w:val="Normal"/></w:style>` +
 	`<w:style w:type="paragraph" w:customStyle="1" w:styleId="Contact"><w:name w:val="` + contactStyle + `"/><w:basedOn w:val="Normal"/><w:pPr><w:spacing w:line="240" w:lineRule="auto"/></w:pPr></w:style>` +
+	`<w:style w:type="paragraph" w:customStyle="1" w:styleId="Byline"><w:name w:val="` + bylineStyle + `"/><w:basedOn w:val="Normal"/><w:pPr><w:spacing w:after="480"/><w:jc w:val="center"/></w:pPr></w:style>` +
 	`<w:style w:type="paragraph" w:styleId="Header"><w:name w:val="header"/><w:basedOn w:val="Normal"/><w:pPr><w:spacing w:line="240" w:lineRule="auto"/><w:jc w:val="right"/></w:pPr></w:style>` +
 	`</w:styles>`
 
-// contactStyle is the name of the style of what stands above the title of a new
-// document; it is no part of the text.
-const contactStyle = "Manuscript contact"
+// The names of the styles of what stands above the title of a new document and
+// below it; neither is a part of the text.
+const (
+	contactStyle = "Manuscript contact"
+	bylineStyle  = "Manuscript byline"
+)
 
 // custom is the part with the document's own properties: the front matter.
 func custom(front string) string {

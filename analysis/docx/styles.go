@@ -181,7 +181,7 @@ func (s *style) own() format {
 		f.role = typescript.TitleText
 	case name == "subtitle" || name == "author" || name == "date":
 		f.role = typescript.SubtitleText
-	case name == strings.ToLower(contactStyle):
+	case name == strings.ToLower(contactStyle), name == strings.ToLower(bylineStyle):
 		f.role = typescript.ContactText
 	case name == "heading 1":
 		f.role = typescript.TopHeading

@@ -73,16 +73,34 @@ func Value(m *manuscript.Manuscript, name string) string {
 		if k.Name != name {
 			continue
 		}
+		text := k.Value.In(m.Text)
+		if block := strings.TrimSpace(text); block != "" && strings.Trim(block, "|>+-") == "" {
+			text = indented(m.Text[k.Value.End:max(k.Value.End, m.Front.Span.End)])
+		}
 		var list []string
-		for _, line := range strings.FieldsFunc(k.Value.In(m.Text), func(r rune) bool { return r == '\n' || r == '\r' }) {
-			line = strings.TrimSpace(line)
-			if line = strings.TrimPrefix(line, "- "); line != "|" && line != ">" && line != "" {
+		for _, line := range strings.FieldsFunc(text, isBreak) {
+			if line = strings.TrimPrefix(strings.TrimSpace(line), "- "); line != "" {
 				list = append(list, unquoted(line))
 			}
 		}
 		return strings.Join(list, "\n")
 	}
 	return ""
+}
+
+func isBreak(r rune) bool { return r == '\n' || r == '\r' }
+
+// indented are the lines of a block scalar (YAML 1.2, 8.1): all behind the first
+// line break that are indented.
+func indented(text string) string {
+	var b strings.Builder
+	for _, line := range strings.FieldsFunc(text, isBreak) {
+		if line[0] != ' ' && line[0] != '\t' {
+			break
+		}
+		b.WriteString(line + "\n")
+	}
+	return b.String()
 }
 
 func unquoted(text string) string {

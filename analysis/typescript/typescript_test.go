@@ -65,6 +65,15 @@ func TestSet(t *testing.T) {
 	}
 }
 
+func TestValue(t *testing.T) {
+	m := manuscript.Parse("---\nauthor: \"Robin Ashdown\"\ncontact: |\n  3 Weir Cottages\n  Lower Ferry\nphones:\n  - one\n  - two\nages: 3-6\n---\nx\n")
+	for name, want := range map[string]string{"author": "Robin Ashdown", "contact": "3 Weir Cottages\nLower Ferry", "phones": "one\ntwo", "ages": "3-6", "none": ""} {
+		if got := typescript.Value(m, name); got != want {
+			t.Errorf("%s: got %q, want %q", name, got, want)
+		}
+	}
+}
+
 func TestPlain(t *testing.T) {
 	for _, c := range []struct{ name, text, want string }{
 		{"single spacing", "One,\ntwo.\n\nThree.", "One,\ntwo.\n\nThree.\n"},

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"dandle/analysis"
 	"dandle/analysis/critique"
 	"dandle/analysis/docx"
 	"dandle/analysis/page"
@@ -90,33 +91,51 @@ func (s *session) critique(w writing, out *output, named []string) (int, error) 
 
 // letter is the letter about one manuscript.
 func (w writing) letter(r reading) ([]byte, error) {
+	if w.format == docxFormat {
+		return w.annotated(r)
+	}
 	parts := r.snapshot.Parts()
 	letter := critique.Write(parts, w.tone)
-	switch w.format {
-	case htmlFormat:
+	if w.format == htmlFormat {
 		return page.Critique(letter, parts)
-	case docxFormat:
-		return annotated(r, critique.Margin(letter, parts))
 	}
 	return []byte(critique.Markdown(letter)), nil
 }
 
-// annotated is a copy of the manuscript with notes in its margin. A manuscript
-// that is plain text is set as a document first.
-func annotated(r reading, remarks []critique.Remark) ([]byte, error) {
-	d := r.document
-	if d == nil {
-		d = docx.New(r.snapshot.Manuscript())
+// annotated is a copy of the manuscript with the letter in its margin.
+func (w writing) annotated(r reading) ([]byte, error) {
+	r, err := asDocument(r)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", r.name, err)
 	}
-	comments := make([]docx.Comment, len(remarks))
-	for i, remark := range remarks {
-		comments[i] = docx.Comment{Span: remark.Span, Paragraphs: remark.Paragraphs}
+	parts := r.snapshot.Parts()
+	var comments []docx.Comment
+	for _, remark := range critique.Margin(critique.Write(parts, w.tone), parts) {
+		comments = append(comments, docx.Comment{Span: remark.Span, Paragraphs: remark.Paragraphs})
 	}
-	data, err := d.Annotate(comments)
+	data, err := r.document.Annotate(comments)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", r.name, err)
 	}
 	return data, nil
+}
+
+// asDocument is a manuscript in plain text as the document that it is set as, so
+// that the letter counts the lines that its reader sees.
+func asDocument(r reading) (reading, error) {
+	if r.document != nil {
+		return r, nil
+	}
+	data, err := docx.New(r.snapshot.Manuscript()).Bytes()
+	if err != nil {
+		return r, err
+	}
+	d, err := docx.Read(data)
+	if err != nil {
+		return r, err
+	}
+	r.document, r.snapshot = d, analysis.NewExtract(d.Text, d.Lines, r.options)
+	return r, nil
 }
 
 // critiqueMany writes letters about many manuscripts into a folder. A letter

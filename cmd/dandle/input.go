@@ -37,6 +37,7 @@ type reading struct {
 	name     string
 	snapshot *analysis.Snapshot
 	document *docx.Document // the word-processor file that it is; nil for text
+	options  analysis.Options
 }
 
 // readManuscripts reads the named files beside each other, calls prepare on each where it
@@ -136,7 +137,7 @@ func readingOf(name string, data []byte, houses *houses) (reading, error) {
 		if err != nil {
 			return reading{}, fmt.Errorf("%s: %w", name, err)
 		}
-		return reading{name, analysis.NewExtract(d.Text, d.Lines, options), d}, nil
+		return reading{name, analysis.NewExtract(d.Text, d.Lines, options), d, options}, nil
 	}
 	text, err := plainText(name, data)
 	if err != nil {
@@ -144,10 +145,10 @@ func readingOf(name string, data []byte, houses *houses) (reading, error) {
 	}
 	if isNamed(name, ".txt") {
 		if typed, ok := typescript.Plain(text); ok {
-			return reading{name: name, snapshot: analysis.NewExtract(typed.Text, typed.Lines, options)}, nil
+			return reading{name: name, snapshot: analysis.NewExtract(typed.Text, typed.Lines, options), options: options}, nil
 		}
 	}
-	return reading{name: name, snapshot: analysis.New(text, options)}, nil
+	return reading{name: name, snapshot: analysis.New(text, options), options: options}, nil
 }
 
 func isNamed(name, ending string) bool { return strings.EqualFold(filepath.Ext(name), ending) }
