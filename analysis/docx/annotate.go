@@ -22,8 +22,8 @@ type Comment struct {
 
 // Annotate is a copy of the document with comments at the words that they are
 // about. Nothing else in it changes: every other part is the same byte for byte,
-// and the part with the text keeps all that it had. A comment about words that
-// are not in the document, such as its front matter, stands at the nearest.
+// and the part with the text keeps all that it had. Only the comments of an
+// earlier letter give way. A comment about words that are not in the document, such as its front matter, stands at the nearest.
 func (d *Document) Annotate(comments []Comment) ([]byte, error) {
 	comments = slices.Concat(d.notes, comments)
 	if len(comments) == 0 || len(d.stretches) == 0 {
@@ -37,7 +37,7 @@ func (d *Document) Annotate(comments []Comment) ([]byte, error) {
 	for i, c := range comments {
 		a.anchor(i, c.Span)
 	}
-	source, err := splice(d.source, a.edits())
+	source, err := splice(d.source, inOrder(append(a.edits(), d.stale...)))
 	if err != nil {
 		return nil, err
 	}
@@ -92,7 +92,7 @@ type edit struct {
 	text     string
 }
 
-// edits are the changes of the part with the text, in order.
+// edits are the changes of the part with the text.
 func (a *annotator) edits() []edit {
 	var list []edit
 	for number, cuts := range a.cuts {
@@ -118,6 +118,10 @@ func (a *annotator) edits() []edit {
 			list = append(list, edit{p.from, p.to, parted(p, r, inside)})
 		}
 	}
+	return list
+}
+
+func inOrder(list []edit) []edit {
 	slices.SortStableFunc(list, func(x, y edit) int { return cmp.Or(cmp.Compare(x.from, y.from), cmp.Compare(x.to, y.to)) })
 	return list
 }
@@ -225,15 +229,30 @@ func (d *Document) commentsPart() (commentsPart, error) {
 	if part.data, err = d.archive.part(name); err != nil {
 		return part, err
 	}
+	var stale []edit
 	decoder := xml.NewDecoder(bytes.NewReader(part.data))
-	for {
+	for from := 0; ; {
+		at := int(decoder.InputOffset())
 		token, err := decoder.RawToken()
-		if err != nil {
-			return part, nil // it was read whole before
+		if err != nil { // it was read whole before
+			part.data, err = splice(part.data, stale)
+			return part, err
 		}
-		if t, ok := token.(xml.StartElement); ok && t.Name.Local == "comment" {
+		switch t := token.(type) {
+		case xml.StartElement:
+			if t.Name.Local != "comment" {
+				break
+			}
+			from = -1
+			if attribute(t, "author") == Author {
+				from = at
+			}
 			if id, err := strconv.Atoi(attribute(t, "id")); err == nil && id >= part.next && id < 1<<30 {
 				part.next = id + 1
+			}
+		case xml.EndElement:
+			if t.Name.Local == "comment" && from >= 0 {
+				stale = append(stale, edit{from: from, to: int(decoder.InputOffset())})
 			}
 		}
 	}

@@ -92,7 +92,7 @@ func TestAnnotate(t *testing.T) {
 			}
 			delete(before, "word/document.xml")
 			delete(after, "word/document.xml")
-			if grown, found := strings.CutPrefix(after["word/comments.xml"], strings.TrimSuffix(comments, "</w:comments>")); !found || !strings.Contains(grown, "About "+strings.ReplaceAll(strings.ReplaceAll(c.words[0], "&", "&amp;"), "\n", " ")) {
+			if grown, found := strings.CutPrefix(after["word/comments.xml"], comments[:strings.Index(comments, `<w:comment w:id="5"`)]); !found || !strings.Contains(grown, "About "+strings.ReplaceAll(strings.ReplaceAll(c.words[0], "&", "&amp;"), "\n", " ")) {
 				t.Errorf("the comments: %s", after["word/comments.xml"])
 			}
 			delete(before, "word/comments.xml")
@@ -119,6 +119,41 @@ func TestAnnotateOthers(t *testing.T) {
 				t.Errorf("%s: %s changed", name, part)
 			}
 		}
+	}
+}
+
+// TestSecondLetter has the comments of one letter give way to those of the next;
+// a reviewer's stay.
+func TestSecondLetter(t *testing.T) {
+	d, err := docx.Read(document(t, p(r("One hat, "), r("two hats"), `<w:r><w:commentReference w:id="4"/></w:r>`)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	once, err := d.Annotate(spans(t, d.Text, "hat", "two hats"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	again, err := docx.Read(once)
+	if err != nil {
+		t.Fatal(err)
+	}
+	twice, err := again.Annotate(spans(t, again.Text, "One"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	parts := unpacked(t, twice)
+	for text, want := range map[string]int{"<w:comment ": 2, "About One": 1, "About hat": 0, "Whose hat": 1} {
+		if got := strings.Count(parts["word/comments.xml"], text); got != want {
+			t.Errorf("%q stands %d times, want %d", text, got, want)
+		}
+	}
+	for text, want := range map[string]int{"<w:commentRangeStart ": 1, "<w:commentRangeEnd ": 1, "<w:commentReference ": 2} {
+		if got := strings.Count(parts["word/document.xml"], text); got != want {
+			t.Errorf("%q stands %d times, want %d in %s", text, got, want, parts["word/document.xml"])
+		}
+	}
+	if last, err := docx.Read(twice); err != nil || last.Text != d.Text {
+		t.Errorf("the text is %q, %v", last.Text, err)
 	}
 }
 

@@ -33,6 +33,7 @@ type Document struct {
 	pieces    []piece
 	stretches []typescript.Stretch // by their place in Text
 	notes     []Comment            // to be written with it: those of the reviewer of a new one
+	stale     []edit               // what the comments of an earlier letter left in the source, to be cut
 }
 
 // A Notice says what could not be taken over as it was.

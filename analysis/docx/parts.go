@@ -12,17 +12,22 @@ import (
 // back as a reviewer's.
 const Author = "dandle"
 
-// comments are the texts of the comments by their id (17.13.4).
-func (a *archive) comments(main string) (map[string]string, error) {
+// A comments is what a document has in its margin (17.13.4).
+type comments struct {
+	texts map[string]string // a reviewer's, by their ids
+	ours  map[string]bool   // the ids of those that dandle wrote
+}
+
+func (a *archive) comments(main string) (comments, error) {
+	list := comments{map[string]string{}, map[string]bool{}}
 	name, err := a.related(main, "comments")
 	if err != nil || name == "" {
-		return nil, err
+		return list, err
 	}
 	data, err := a.part(name)
 	if err != nil || data == nil {
-		return nil, err
+		return list, err
 	}
-	list := map[string]string{}
 	decoder := xml.NewDecoder(bytes.NewReader(data))
 	id, depth := "", 0
 	var text strings.Builder
@@ -32,17 +37,18 @@ func (a *archive) comments(main string) (map[string]string, error) {
 			return list, nil
 		}
 		if err != nil {
-			return nil, errDamaged
+			return list, errDamaged
 		}
 		switch t := token.(type) {
 		case xml.StartElement:
 			if depth++; depth > maxDepth {
-				return nil, errDamaged
+				return list, errDamaged
 			}
 			switch t.Name.Local {
 			case "comment":
 				text.Reset()
 				if id = attribute(t, "id"); attribute(t, "author") == Author {
+					list.ours[id] = true
 					id = ""
 				}
 			case "p", "br", "cr", "tab":
@@ -53,7 +59,7 @@ func (a *archive) comments(main string) (map[string]string, error) {
 		case xml.EndElement:
 			depth--
 			if t.Name.Local == "comment" && id != "" {
-				list[id] = strings.Join(strings.Fields(text.String()), " ")
+				list.texts[id] = strings.Join(strings.Fields(text.String()), " ")
 			}
 		}
 	}

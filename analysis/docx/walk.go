@@ -32,7 +32,7 @@ type walker struct {
 	decoder    *xml.Decoder
 	depth      int
 	sheet      styleSheet
-	comments   map[string]string
+	comments   comments
 	paragraphs []paragraph
 	number     int // of the line being read, from 1
 
@@ -41,10 +41,11 @@ type walker struct {
 	content            int  // what was read in the run besides its format
 	newPage            bool // before the next paragraph
 	tracked            bool // a notice was given
+	marked             bool // the run refers to a comment of dandle's own
 }
 
-func newWalker(d *Document, sheet styleSheet, comments map[string]string) *walker {
-	return &walker{doc: d, decoder: xml.NewDecoder(bytes.NewReader(d.source)), sheet: sheet, comments: comments}
+func newWalker(d *Document, sheet styleSheet, margin comments) *walker {
+	return &walker{doc: d, decoder: xml.NewDecoder(bytes.NewReader(d.source)), sheet: sheet, comments: margin}
 }
 
 // next is the next token with the place where it begins.
@@ -116,8 +117,11 @@ func (w *walker) open(t xml.StartElement, at int) error {
 		w.add(typescript.Segment{Text: characters[t.Name.Local], Piece: -1})
 	case "br", "cr":
 		w.lineBreak(attribute(t, "type"))
+	case "commentRangeStart", "commentRangeEnd":
+		return w.stale(t, at)
 	case "commentReference":
 		w.note(attribute(t, "id"))
+		return w.stale(t, at)
 	case "tbl":
 		w.notice("a table is left out; verse in it is not read")
 		return w.skip(nil)
@@ -262,7 +266,7 @@ func (w *walker) beginRun(at int) {
 	if w.inRun { // one may stand in another
 		w.follow()
 	}
-	w.inRun, w.hidden, w.content = true, false, 0
+	w.inRun, w.hidden, w.marked, w.content = true, false, false, 0
 	w.italic = false
 	if p := w.here(); p != nil && p.italic != nil {
 		w.italic = *p.italic
@@ -280,7 +284,11 @@ func (w *walker) endRun() {
 		return
 	}
 	w.inRun = false
-	w.doc.runs[len(w.doc.runs)-1].to = int(w.decoder.InputOffset())
+	r := &w.doc.runs[len(w.doc.runs)-1]
+	r.to = int(w.decoder.InputOffset())
+	if w.marked && w.content == 1 { // it has nothing else
+		w.doc.stale[len(w.doc.stale)-1] = edit{from: r.from, to: r.to}
+	}
 }
 
 func (w *walker) runFormat(t xml.StartElement, at int) error {
@@ -360,11 +368,23 @@ func (w *walker) lineBreak(kind string) {
 	p.typed.Lines = append(p.typed.Lines, typescript.Line{})
 }
 
+// stale keeps the place of what belongs to a comment of dandle's own, which
+// gives way to the next letter's.
+func (w *walker) stale(t xml.StartElement, at int) error {
+	if !w.comments.ours[attribute(t, "id")] {
+		return nil
+	}
+	err := w.skip(nil)
+	w.doc.stale = append(w.doc.stale, edit{from: at, to: int(w.decoder.InputOffset())})
+	w.marked = t.Name.Local == "commentReference"
+	return err
+}
+
 // note puts a comment after the line that it ends on.
 func (w *walker) note(id string) {
 	w.follow()
 	p := w.here()
-	if text := w.comments[id]; p != nil && text != "" {
+	if text := w.comments.texts[id]; p != nil && text != "" {
 		l := &p.typed.Lines[len(p.typed.Lines)-1]
 		l.Notes = append(l.Notes, text)
 	}
