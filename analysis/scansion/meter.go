@@ -71,7 +71,9 @@ func (h *heard) fit(foot ear.Foot, wanted int) (float64, int) {
 }
 
 // free is the best score under a foot with any number of beats, and that number.
-func (h *heard) free(foot ear.Foot) (float64, int) { return float64(h.frees[foot].score), int(h.frees[foot].beats) }
+func (h *heard) free(foot ear.Foot) (float64, int) {
+	return float64(h.frees[foot].score), int(h.frees[foot].beats)
+}
 
 // strain is what it costs to read the line under a foot with so many beats,
 // over the reading that would suit it best of all.
