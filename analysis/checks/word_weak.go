@@ -54,7 +54,12 @@ var wordWeak = &Check{
 				severity = Information
 			}
 			for _, f := range found {
+				var fixes []Fix
+				if ps.joined(f.to) && (ps.at(f.to+1).Tag.IsNoun() || ps.at(f.to+1).Tag.IsAdjective()) {
+					fixes = p.without(ps, f.from, f.to)
+				}
 				p.Report(Finding{
+					Fixes:      fixes,
 					Severity:   severity,
 					Span:       ps.span(f.from, f.to),
 					Line:       ps.at(f.from).line,

@@ -158,8 +158,8 @@ func (s *spot) weigh(w words.Word, sense *words.Sense) (float64, bool) {
 		return 0, false
 	}
 	near := words.Nearness(s.head, w)
-	if near < related {
-		return 0, false
+	if near < related && s.to-s.from == 1 || near < related/2 {
+		return 0, false // what a degree leans on is taken in its first sense
 	}
 	// A word that has the sense on the side only would be taken otherwise.
 	if first, known := w.First(); !known || !first.Is(sense) {

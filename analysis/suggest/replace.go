@@ -49,13 +49,19 @@ func Instead(p Place, line, from, to int) []Item {
 	if !ok {
 		return nil
 	}
+	var list []proposal
 	switch {
 	case s.part == words.Verb && goesPlainly(s.head):
-		return s.offers(s.ways())
+		list = s.ways()
 	case s.part == words.Adjective && p.judges(s.head.String()):
-		return s.offers(s.sights())
+		list = s.sights()
+	default:
+		list = s.kin()
 	}
-	return s.offers(s.kin())
+	if s.part == words.Adjective && s.to-s.from > 1 {
+		list = append(list, s.pairs()...)
+	}
+	return s.offers(list)
 }
 
 // judges reports whether a word only judges what it stands by.
@@ -246,8 +252,8 @@ func (s *spot) offers(list []proposal) []Item {
 }
 
 // fitting gives the proposals their form, and leaves those that can fit the
-// place: at a line's end they rhyme, and their syllables are not far from as
-// many as stand there.
+// place: at a line's end they rhyme, and they have as many syllables as stand
+// there.
 func (s *spot) fitting(list []proposal) []proposal {
 	l := &s.place.Poem.Lines[s.line]
 	now := 0
@@ -258,20 +264,29 @@ func (s *spot) fitting(list []proposal) []proposal {
 	}
 	var fit []proposal
 	for _, c := range list {
-		form, known := forms.Of(c.word.String(), s.tag)
-		if !known || form == s.text || slices.Contains(s.near, form) || slices.Contains(s.near, c.word.String()) || s.place.isEmpty(form) {
+		known := true
+		if c.form == "" {
+			c.form, known = forms.Of(c.word.String(), s.tag)
+		}
+		if !known || c.form == s.text || slices.Contains(s.near, c.form) || slices.Contains(s.near, c.word.String()) || s.place.isEmpty(c.form) {
 			continue
 		}
-		if s.to == len(l.Words) && !s.rhymes(form) {
+		if s.to == len(l.Words) && !s.rhymes(c.form) || !s.takesSyllables(c.form, now) {
 			continue
 		}
-		if !slices.ContainsFunc(s.said(form), func(w phonetics.Pronunciation) bool { return len(w.Syllables) == now }) {
-			continue
-		}
-		c.form = form
 		fit = append(fit, c)
 	}
 	return fit
+}
+
+// takesSyllables reports whether a word, or a few, can be said in so many
+// syllables.
+func (s *spot) takesSyllables(form string, count int) bool {
+	first, rest, more := strings.Cut(form, " ")
+	return slices.ContainsFunc(s.said(first), func(w phonetics.Pronunciation) bool {
+		n := len(w.Syllables)
+		return n == count && !more || more && n < count && s.takesSyllables(rest, count-n)
+	})
 }
 
 // read reads a proposal in the line; false where it would not keep its step.
@@ -292,7 +307,7 @@ func (s *spot) read(c proposal) (Item, bool) {
 	if !ok || !t.Fits || t.Deviance > max(steady, l.Deviance) || t.Reading.Beats() != l.Reading.Beats() {
 		return Item{}, false
 	}
-	pattern := patternOf(t.Reading, s.from)
+	pattern := patternOf(t.Reading, s.from, s.from+1+strings.Count(c.form, " "))
 	return Item{
 		Text: with, Span: span, Pattern: pattern, Feet: t.Reading.FeetPattern(),
 		Detail: fmt.Sprintf("%s · %s", pattern, c.why),
@@ -304,6 +319,10 @@ func (s *spot) read(c proposal) (Item, bool) {
 // rhymes reports whether a word at the line's end would keep the rhyme that is
 // there.
 func (s *spot) rhymes(form string) bool {
+	form = form[strings.LastIndexByte(form, ' ')+1:]
+	if form == s.text {
+		return true
+	}
 	last := s.place.Poem.Lines[s.line].Words[s.to-1]
 	now := rhyme.NewEnd([]rhyme.Word{{Text: last.Text, Ways: last.Ways}}, rhyme.Unheard)
 	then := rhyme.NewEnd([]rhyme.Word{{Text: form, Ways: s.said(form)}}, rhyme.Unheard)
@@ -341,12 +360,12 @@ func (s *spot) articleFor(article, next string) (string, bool) {
 	return "", false
 }
 
-// patternOf is the beats of one word of a reading.
-func patternOf(r scansion.Reading, word int) string {
+// patternOf is the beats of the words from … to-1 of a reading.
+func patternOf(r scansion.Reading, from, to int) string {
 	var b strings.Builder
 	for _, s := range r.Syllables {
 		switch {
-		case s.Word != word:
+		case s.Word < from || s.Word >= to:
 		case s.Beat:
 			b.WriteByte('/')
 		default:

@@ -287,3 +287,24 @@ func BenchmarkReplacements(b *testing.B) {
 		suggest.Replacements(p, 0, 4)
 	}
 }
+
+// No word is answered by its opposite. The pairs are antonyms in WordNet 3.1
+// (data.adj, pointers "!"), which lie near each other in vectors.
+func TestNeverTheOpposite(t *testing.T) {
+	for _, pair := range [][2]string{
+		{"dark", "light"}, {"hot", "cold"}, {"wet", "dry"}, {"loud", "soft"}, {"old", "new"}, {"old", "young"}, {"slow", "fast"},
+		{"big", "little"}, {"hard", "soft"}, {"rough", "smooth"}, {"thick", "thin"}, {"deep", "shallow"}, {"wide", "narrow"},
+		{"high", "low"}, {"clean", "dirty"}, {"sweet", "sour"}, {"rich", "poor"}, {"full", "empty"}, {"sharp", "dull"}, {"tame", "wild"},
+	} {
+		for _, c := range [][2]string{pair, {pair[1], pair[0]}} {
+			for _, line := range []string{"The mole had found a W stone,", "The mole had found a very W stone,", "The stone he found was W and gray,"} {
+				p := place("|" + strings.Replace(line, "W", c[0], 1) + "\nHe took it to the hill alone,\nHe set it down beside the bay,\nAnd slept upon it all the day.\n")
+				for _, item := range suggest.Replacements(p, 0, wordAt(t, p, c[0])) {
+					if slices.Contains(strings.Fields(item.Text), c[1]) {
+						t.Errorf("%q is offered %q", strings.Replace(line, "W", c[0], 1), item.Text)
+					}
+				}
+			}
+		}
+	}
+}
