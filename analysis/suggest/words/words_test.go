@@ -85,7 +85,7 @@ func TestNearness(t *testing.T) {
 }
 
 func TestFitness(t *testing.T) {
-	tests := map[string]Fitness{"lantern": Fit, "cat": Fit, "rabbit": Fit, "trap": Doubtful, "whore": Unfit, "rape": Unfit}
+	tests := map[string]Fitness{"excuse": Fit, "nosy": Fit, "clown": Fit, "lewdly": Unfit, "lantern": Fit, "cat": Fit, "rabbit": Fit, "trap": Doubtful, "whore": Unfit, "rape": Unfit}
 	for text, want := range tests {
 		if got := Find(text).Fitness(); got != want {
 			t.Errorf("%s: %v, want %v", text, got, want)
@@ -103,6 +103,23 @@ func TestFacts(t *testing.T) {
 	}
 	if house := Find("house"); house.Tagged() <= rare.Tagged() {
 		t.Errorf("house was met %.1f times, gunwale %.1f", house.Tagged(), rare.Tagged())
+	}
+}
+
+// Places and days are written with a capital; people are not in the list.
+func TestNames(t *testing.T) {
+	for text, want := range map[string]bool{"spain": true, "june": true, "christmas": true, "lantern": false, "china": false} {
+		if w := Find(text); w == None || w.IsName() != want {
+			t.Errorf("%q is a name: %v, want %v", text, !want, want)
+		}
+	}
+	for _, text := range []string{"shakespeare", "nissan"} {
+		if Find(text) != None {
+			t.Errorf("%q, a person or a make, is in the list", text)
+		}
+	}
+	if level := Find("june").Level(); level == 0 || level > 70 {
+		t.Errorf("june has the level %d", level)
 	}
 }
 
