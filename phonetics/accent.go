@@ -46,6 +46,15 @@ func (d Dialect) accent(word string, way reading) reading {
 	return way
 }
 
+// Accent says a word's sounds of General American, as the dictionary has them,
+// in the reader's dialect.
+func (r *Reader) Accent(word string, sounds Sounds) Sounds {
+	if r.dialect == EnUS {
+		return sounds
+	}
+	return r.dialect.accent(word, reading{sounds: sounds, source: FromLexicon}).sounds
+}
+
 // accenting is the state of one word's passage into a dialect.
 type accenting struct {
 	aligned
@@ -323,7 +332,6 @@ zebras Z EH1 B R AH0 Z
 leisure L EH1 ZH AH0
 lever L IY1 V AH0
 been B IY1 N
-again AH0 G EH1 N
 clerk K L AA1 K
 vitamin V IH1 T AH0 M IH0 N
 yoghurt Y OH1 G AH0 T

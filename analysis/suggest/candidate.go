@@ -3,6 +3,7 @@ package suggest
 import (
 	"dandle/analysis/rhyme"
 	"dandle/analysis/suggest/words"
+	"dandle/phonetics"
 	"dandle/phonetics/arpabet"
 	"dandle/phonetics/lexicon"
 )
@@ -20,45 +21,79 @@ type candidate struct {
 	after    int     // syllables after it
 }
 
-// rhymesOf gathers the words that rhyme with a line's last words. Near rhymes
-// come only where they are asked for: there are many.
-func rhymesOf(last []rhyme.Word, near bool) []candidate {
+// A breadth says how near a rhyme must be.
+type breadth uint8
+
+const (
+	perfectOnly breadth = iota
+	nearToo             // there are many
+)
+
+// rhymesOf gathers the words that rhyme with a line's last words, in the accent
+// that they are said in.
+func rhymesOf(last []rhyme.Word, reader *phonetics.Reader, how breadth) []candidate {
 	if len(last) == 0 {
 		return nil
 	}
 	end := rhyme.NewEnd(last, rhyme.Unheard)
-	best := map[words.Word]int{} // place in list
-	var list []candidate
-	for _, t := range tailsOf(last, near) {
-		for text, sounds := range lexicon.EndingInPhones(t.sounds) {
-			at := len(sounds) - len(t.sounds)
-			kind := t.kindOf(sounds, at)
-			if kind == rhyme.NoRhyme || text == end.Word() {
-				continue
-			}
-			w := words.Find(text)
-			if w == words.None || w.Fitness() == words.Unfit {
-				continue
-			}
-			c := candidate{
-				word: w, text: w.String(), sounds: sounds, kind: kind, distance: t.distance,
-				rich: onset(sounds, at) == t.onset, alike: rhyme.LookAlike(end.Word(), text),
-				after: t.sounds.SyllableCount() - 1, lead: sounds[:at].SyllableCount(),
-			}
-			if sounds == t.whole {
-				c.kind = rhyme.Homophone
-			}
-			place, seen := best[w]
-			switch {
-			case !seen:
-				best[w] = len(list)
-				list = append(list, c)
-			case c.kind < list[place].kind || c.kind == list[place].kind && c.distance < list[place].distance:
-				list[place] = c
+	g := gathering{word: end.Word(), place: map[words.Word]int{}}
+	for _, t := range tailsOf(last, how) {
+		for _, source := range sources(t.sounds, reader.Dialect()) {
+			for text, sounds := range lexicon.EndingInPhones(source) {
+				said := reader.Accent(text, sounds)
+				if at := len(said) - len(t.sounds); at >= 0 && samePhones(said[at:], t.sounds) {
+					g.add(&t, text, said, at)
+				}
 			}
 		}
 	}
-	return list
+	return g.list
+}
+
+// A gathering is the candidates found so far.
+type gathering struct {
+	word  string             // which they rhyme with
+	place map[words.Word]int // in list
+	list  []candidate
+}
+
+// add takes in a word whose sounds have the tail at a place, if it rhymes and
+// may be offered.
+func (g *gathering) add(t *tail, text string, sounds arpabet.Sounds, at int) {
+	kind := t.kindOf(sounds, at)
+	if kind == rhyme.NoRhyme || text == g.word {
+		return
+	}
+	w := words.Find(text)
+	if w == words.None || w.Fitness() == words.Unfit {
+		return
+	}
+	c := candidate{
+		word: w, text: w.String(), sounds: sounds, kind: kind, distance: t.distance,
+		rich: onset(sounds, at) == t.onset, alike: rhyme.LookAlike(g.word, text),
+		after: t.sounds.SyllableCount() - 1, lead: sounds[:at].SyllableCount(),
+	}
+	if sounds == t.whole {
+		c.kind = rhyme.Homophone
+	}
+	place, seen := g.place[w]
+	switch {
+	case !seen:
+		g.place[w] = len(g.list)
+		g.list = append(g.list, c)
+	case c.kind < g.list[place].kind || c.kind == g.list[place].kind && c.distance < g.list[place].distance:
+		g.list[place] = c
+	}
+}
+
+// samePhones reports whether sounds agree but for their stress.
+func samePhones(a, b arpabet.Sounds) bool {
+	for i := range len(a) {
+		if a.At(i).Phone() != b.At(i).Phone() {
+			return false
+		}
+	}
+	return true
 }
 
 // A tail is an end of sound that rhymes begin at: from a vowel on.
@@ -96,7 +131,7 @@ func (t *tail) kindOf(s arpabet.Sounds, at int) rhyme.Kind {
 // tailsOf lists the tails that a rhyme may have: from each stressed vowel of
 // each way to say the last word, and from a last weak vowel that the meter may
 // lift.
-func tailsOf(last []rhyme.Word, near bool) []tail {
+func tailsOf(last []rhyme.Word, how breadth) []tail {
 	var list []tail
 	add := func(t tail) {
 		for i := range list {
@@ -127,7 +162,7 @@ func tailsOf(last []rhyme.Word, near bool) []tail {
 			}
 		}
 	}
-	if near {
+	if how == nearToo {
 		for _, t := range list[:len(list):len(list)] {
 			if t.strong && !t.mosaic {
 				for _, n := range nearTails(t) {

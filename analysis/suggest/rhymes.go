@@ -23,6 +23,13 @@ type Options struct {
 
 const usualLimit = 200
 
+func (o *Options) breadth() breadth {
+	if o.Near {
+		return nearToo
+	}
+	return perfectOnly
+}
+
 // Rhymes lists the words that rhyme with a word, or with the last of a few,
 // best first: perfect rhymes before light and near ones, and within them the
 // words that readers know, or those nearest in sense where one is asked for.
@@ -39,7 +46,7 @@ func Rhymes(word string, reader *phonetics.Reader, o Options) []Item {
 		aim = words.NewTheme(list)
 	}
 	var list []weighed
-	for _, c := range rhymesOf(last, o.Near) {
+	for _, c := range rhymesOf(last, reader, o.breadth()) {
 		if o.Slot != "" && !fills(c.sounds, o.Slot, c.after) {
 			continue
 		}
@@ -72,7 +79,7 @@ func Rhymes(word string, reader *phonetics.Reader, o Options) []Item {
 			pattern = o.Slot
 		}
 		items = append(items, Item{
-			Text: written(w.text), Kind: w.kind, Pattern: pattern,
+			Text: written(&w.candidate), Kind: w.kind, Pattern: pattern,
 			Detail: detail(&w.candidate, word), Score: share(w.score),
 		})
 	}

@@ -129,19 +129,28 @@ func chance(margin int32) float32 {
 	return float32(1 / (1 + math.Exp(-0.2-0.17/12*float64(margin))))
 }
 
-// CanBe reports whether the word lists know the word, as written, as a word
-// with the tag, by itself or as a regular inflection. It is false for a word
-// that no list has.
-func CanBe(word string, tag Tag) bool {
+// A TagSet is a set of tags.
+type TagSet uint64
+
+// Has reports whether a tag is in the set.
+func (s TagSet) Has(t Tag) bool { return s>>t&1 != 0 }
+
+// TagsOf are the tags that the word lists know a word by, as written, by
+// itself or as a regular inflection: none for a word that no list has.
+func TagsOf(word string) TagSet {
 	low := modern(lower(word))
 	may := inflected(low)
 	if set, ok := lookup(low); ok {
 		may |= set.may
 	}
+	var tags TagSet
 	for c := range classCount {
-		if may>>c&1 != 0 && tagOf[c] == tag {
-			return true
+		if may>>c&1 != 0 {
+			tags |= 1 << tagOf[c]
 		}
 	}
-	return false
+	return tags
 }
+
+// CanBe reports whether a tag is one of the word's: see TagsOf.
+func CanBe(word string, tag Tag) bool { return TagsOf(word).Has(tag) }

@@ -118,9 +118,8 @@ func run(dir, out string) error {
 	}
 	net.lowerCapitals(capital)
 	// The source has no words of one letter. Both are among the fifty
-	// commonest, and "I" stands where "we" does.
+	// commonest.
 	ranks["a"], ranks["i"] = oneLetterRank, oneLetterRank
-	raw["i"] = slices.Clone(raw["we"])
 	// Of the rarest words only those that were met in print are kept.
 	for word, level := range levels {
 		if _, met := ranks[word]; level > rareLevel && !met {
@@ -130,7 +129,9 @@ func run(dir, out string) error {
 	for word := range capital {
 		levels[word] |= capitalFlag
 	}
-	table := build(levels, net, fitness, ranks, reduce(raw))
+	vectors := reduce(raw, capital)
+	vectors["i"] = vectors["we"] // which stands where "I" does
+	table := build(levels, net, fitness, ranks, vectors)
 	log.Printf("%s: %d bytes", out, len(table))
 	return os.WriteFile(out, table, 0o644)
 }
@@ -495,9 +496,10 @@ func readVectors(dir string, levels map[string]int) (map[string]int, map[string]
 
 // reduce gives vectors less their mean, turned to the axes along which they
 // vary most, of which the first are kept: a principal component analysis by
-// Jacobi's rotations.
-func reduce(raw map[string][]float64) map[string][]float64 {
-	words := slices.Sorted(maps.Keys(raw))
+// Jacobi's rotations. Mean and axes are those of the words that are not apart.
+func reduce(raw map[string][]float64, apart map[string]bool) map[string][]float64 {
+	all := slices.Sorted(maps.Keys(raw))
+	words := slices.DeleteFunc(slices.Clone(all), func(w string) bool { return apart[w] })
 	const n = 100
 	var mean [n]float64
 	for _, w := range words {
@@ -506,10 +508,12 @@ func reduce(raw map[string][]float64) map[string][]float64 {
 		}
 	}
 	var a, v [n][n]float64
-	for _, w := range words {
+	for _, w := range all {
 		for i := range n {
 			raw[w][i] -= mean[i]
 		}
+	}
+	for _, w := range words {
 		for i := range n {
 			for j := range n {
 				a[i][j] += raw[w][i] * raw[w][j] / float64(len(words))
@@ -553,7 +557,7 @@ func reduce(raw map[string][]float64) map[string][]float64 {
 	}
 	slices.SortFunc(axes, func(i, j int) int { return cmp.Compare(a[j][j], a[i][i]) })
 	out := map[string][]float64{}
-	for _, w := range words {
+	for _, w := range all {
 		list := make([]float64, dimensions)
 		for k := range list {
 			for i := range n {

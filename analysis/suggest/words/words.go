@@ -217,6 +217,21 @@ func (t *Theme) Nearness(w Word) float64 {
 // Dimensions is the length of a vector.
 const Dimensions = 40
 
+// A Vector is where a word lies among the others, of length 1; 0 for a word of
+// which that is not known.
+type Vector [Dimensions]float32
+
+// Vector is the word's.
+func (w Word) Vector() (v Vector) {
+	if w == None {
+		return v
+	}
+	for i, x := range []byte(w.vector()) {
+		v[i] = float32(int8(x)) / vectorLength
+	}
+	return v
+}
+
 // An Axis is a direction among the vectors.
 type Axis [Dimensions]float64
 
