@@ -2,27 +2,37 @@ package critique
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
 	"dandle/phonetics/grammar"
 )
 
-// aim holds the pitch against the opening: where the things that it names first
-// stand in the verse. Whether the story keeps the promise is for a reader to
-// say; this says only which words came.
+// aim holds the pitch, or else the title, against the opening: where the things
+// that it names first stand in the verse. Whether the story keeps the promise is
+// for a reader to say; this says only which words came.
 func (w *writer) aim() Section {
 	s := Section{Kind: Aim, Heading: "What the book sets out to do"}
 	m := w.Manuscript
-	pitch := strings.Join(strings.Fields(m.Front.Pitch), " ")
-	if pitch == "" {
-		return s // the book's figures ask for one
+	promise, who := strings.Join(strings.Fields(m.Front.Pitch), " "), "pitch"
+	if promise == "" { // the book's figures ask for one
+		promise, who = strings.Join(strings.Fields(w.title()), " "), "title"
 	}
-	s.Paragraphs = append(s.Paragraphs, "The pitch promises: "+quoted(pitch))
+	named := contentWords(promise)
+	if who == "title" {
+		for i := range named {
+			named[i] = inRunningText(named[i])
+		}
+		if len(named) == 0 {
+			return s
+		}
+	}
+	s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("The %s promises: %s", who, quoted(promise)))
 	opening := m.Stanzas[0].To
 	last := m.Stanzas[len(m.Stanzas)-1].From
 	var early, later, absent, home []string
-	for _, word := range contentWords(pitch) {
+	for _, word := range named {
 		at, end := w.mentions(word)
 		switch {
 		case at < 0:
@@ -40,7 +50,8 @@ func (w *writer) aim() Section {
 	var told []string
 	switch {
 	case len(early) > 0 && len(later)+len(absent) == 0:
-		told = append(told, "Everything it names has come by the end of the first verse: "+listed(early)+".")
+		told = append(told, pick(len(early), "By the end of the first verse its "+listed(early)+" has come.",
+			"Everything it names has come by the end of the first verse: "+listed(early)+"."))
 	case len(early) > 0:
 		told = append(told, "By the end of the first verse I have met "+listed(early)+" from it.")
 	case len(later) > 0:
@@ -111,9 +122,30 @@ func contentWords(sentence string) []string {
 	return list
 }
 
+// inRunningText is a word of a title as a sentence has it: without the capital
+// that every word of a title has, where it is no name, and without the ending
+// that makes it another's.
+func inRunningText(word string) string {
+	word = strings.TrimSuffix(strings.TrimSuffix(word, "'s"), "’s")
+	if lower := strings.ToLower(word); grammar.CanBe(lower, grammar.Noun) || grammar.CanBe(lower, grammar.NounPlural) {
+		return lower
+	}
+	return word
+}
+
+// indefinite are the pronouns that a tagger takes for nouns (a closed class;
+// Quirk et al., A Comprehensive Grammar of the English Language, 6.45; from
+// memory).
+var indefinite = []string{
+	"none", "nobody", "nothing", "somebody", "someone", "something", "anybody", "anyone", "anything", "everybody", "everyone", "everything",
+}
+
 // onlyNames reports whether a word can be nothing small: "none" and "small" can
 // be nouns, and promise nothing to see.
 func onlyNames(word string) bool {
+	if slices.Contains(indefinite, root(word)) {
+		return false
+	}
 	for _, tag := range []grammar.Tag{grammar.Pronoun, grammar.Determiner, grammar.Number, grammar.Adjective, grammar.Adverb} {
 		if grammar.CanBe(strings.ToLower(word), tag) {
 			return false
