@@ -88,10 +88,10 @@ type Note struct {
 // A Place is where a note points.
 type Place struct {
 	Span  manuscript.Span
-	Line  int      // in the file, from 1
-	Verse int      // index of the verse line, or -1
-	Quote string   // the words, on one line, without quotation marks
-	Ways  []string // in a note about several places, what could stand here instead
+	Line  int    // in the file, from 1
+	Verse int    // index of the verse line, or -1
+	Quote string // the words, on one line, without quotation marks
+	Way   string // in a note about several places, what could stand here instead
 }
 
 // A Way is something to try.

@@ -55,8 +55,8 @@ func remarks(n Note, p Parts) []Remark {
 	list := make([]Remark, len(n.Places))
 	for i, place := range n.Places {
 		list[i] = Remark{Span: place.Span, Paragraphs: []string{p.Findings[n.Findings[i]].Message}}
-		if len(place.Ways) > 0 {
-			list[i].Paragraphs = append(list[i].Paragraphs, "Perhaps "+orWays(place.Ways)+".")
+		if place.Way != "" {
+			list[i].Paragraphs = append(list[i].Paragraphs, "Perhaps "+quoted(place.Way)+".")
 		}
 	}
 	return list

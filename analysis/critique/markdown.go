@@ -121,8 +121,8 @@ func At(n Note) string {
 		switch {
 		case i >= quotedPlaces || p.Quote == "":
 			lines = append(lines, strconv.Itoa(p.Line))
-		case len(p.Ways) > 0:
-			parts = append(parts, fmt.Sprintf("%s (%d), perhaps %s", quoted(p.Quote), p.Line, orWays(p.Ways)))
+		case p.Way != "":
+			parts = append(parts, fmt.Sprintf("%s (%d), perhaps %s", quoted(p.Quote), p.Line, quoted(p.Way)))
 		default:
 			parts = append(parts, fmt.Sprintf("%s (%d)", quoted(p.Quote), p.Line))
 		}
@@ -140,15 +140,6 @@ func At(n Note) string {
 		}
 	}
 	return listed(parts) + "."
-}
-
-// orWays names what could stand in a place: "“pink gown” or “worn gown”".
-func orWays(ways []string) string {
-	list := make([]string, len(ways))
-	for i, way := range ways {
-		list[i] = quoted(way)
-	}
-	return strings.Join(list, " or ")
 }
 
 const (

@@ -350,10 +350,8 @@ func (w *writer) together(code checks.Code, list []int) []Note {
 		} else if f.Line >= 0 && len(place.Quote) < 10 && code.Area() != "meter" {
 			place.Quote = w.around(f)
 		}
-		for _, way := range one.Ways {
-			if w.tone == Full && len(way.Edits) == 1 && way.Edits[0].Text != "" { // one that only leaves the word out says nothing new
-				place.Ways = append(place.Ways, instead(place, way.Edits[0], w.Findings[i].Span, w.Manuscript.Text))
-			}
+		if len(one.Ways) > 0 && w.tone == Full {
+			place.Way = w.instead(place.Quote, one.Ways[0], w.Findings[i])
 		}
 		n.Severity = max(n.Severity, one.Severity)
 		n.Places = append(n.Places, place)
@@ -362,12 +360,17 @@ func (w *writer) together(code checks.Code, list []int) []Note {
 	return []Note{n}
 }
 
-// instead is what could stand in the place of its quotation.
-func instead(p Place, e checks.Edit, said manuscript.Span, text string) string {
-	if words := said.In(text); e.Span == said && strings.Contains(p.Quote, words) {
-		return strings.Replace(p.Quote, words, e.Text, 1)
+// instead is what could stand in the place of a quotation; "" where a way
+// reaches beyond its words, or only leaves one out.
+func (w *writer) instead(quote string, way Way, f checks.Finding) string {
+	if len(way.Edits) != 1 || way.Edits[0].Text == "" {
+		return ""
 	}
-	return e.Text
+	e, text := way.Edits[0], w.Manuscript.Text
+	if words := e.Span.In(text); e.Span.Start <= f.Span.Start && f.Span.End <= e.Span.End && strings.Contains(quote, words) {
+		return strings.Replace(quote, words, e.Text, 1)
+	}
+	return ""
 }
 
 // around is a finding's words with the word after, or where a pause follows the word
