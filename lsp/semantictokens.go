@@ -8,6 +8,7 @@ import (
 	"sync"
 	"sync/atomic"
 
+	"dandle/analysis/checks"
 	"dandle/analysis/manuscript"
 	"dandle/lsp/protocol317"
 
@@ -29,11 +30,12 @@ const (
 	modRefrain   = 1 << iota // readonly: a line that comes again
 	modFirst                 // definition: its first coming
 	modVariation             // modification: a licensed variation of the meter
+	modPraise                // documentation: sounds that please the ear
 )
 
 var tokenLegend = protocol317.SemanticTokensLegend{
 	TokenTypes:     []string{"keyword", "variable", "comment", "namespace", "property"},
-	TokenModifiers: []string{"readonly", "definition", "modification"},
+	TokenModifiers: []string{"readonly", "definition", "modification", "documentation"},
 }
 
 // A token is one coloured stretch, inside one line of the file.
@@ -72,6 +74,7 @@ func (v view) tokens(within manuscript.Span) []token {
 	}
 	poem := s.Poem()
 	refrains := firstComings(m)
+	praised := praisedSpans(s.Findings())
 	for n := range min(len(poem.Lines), len(m.Lines)) {
 		if span := m.Lines[n].Span; span.Start >= within.End || within.Start >= span.End {
 			continue
@@ -95,6 +98,9 @@ func (v view) tokens(within manuscript.Span) []token {
 					own |= modVariation
 				}
 			}
+			if inside(praised[n], syllable.Span) {
+				own |= modPraise
+			}
 			kind := uint32(tokenSlack)
 			if syllable.Beat {
 				kind = tokenBeat
@@ -103,6 +109,28 @@ func (v view) tokens(within manuscript.Span) []token {
 		}
 	}
 	return v.singleLines(all)
+}
+
+// praisedSpans are the stretches whose sounds are praised, by line. A refrain
+// and a variation have modifiers of their own.
+func praisedSpans(findings []checks.Finding) map[int][]manuscript.Span {
+	spans := map[int][]manuscript.Span{}
+	for _, f := range findings {
+		if f.Severity != checks.Praise || f.Line < 0 {
+			continue
+		}
+		switch f.Code {
+		case "praise/refrain", "praise/variation":
+		default:
+			spans[f.Line] = append(spans[f.Line], f.Span)
+		}
+	}
+	return spans
+}
+
+// inside reports whether a stretch begins in one of the spans.
+func inside(spans []manuscript.Span, s manuscript.Span) bool {
+	return slices.ContainsFunc(spans, func(p manuscript.Span) bool { return p.Contains(s.Start) })
 }
 
 // singleLines sorts tokens, cuts them at line ends and drops what would overlap,

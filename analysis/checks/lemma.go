@@ -3,60 +3,27 @@ package checks
 import (
 	"slices"
 	"strings"
-	"sync"
 
+	inflection "dandle/analysis/suggest/forms"
 	lexis "dandle/analysis/suggest/words"
+	"dandle/phonetics/grammar"
 )
 
-// irregular leads from a form that no rule makes to its plain form.
-var irregular = sync.OnceValue(func() map[string]string {
-	plainForm := map[string]string{}
-	for _, forms := range phrases("irregular") {
-		for _, f := range forms[1:] {
-			plainForm[f] = forms[0]
-		}
-	}
-	return plainForm
-})
-
-// endings are those of number, tense and degree, the longest first, with what
-// the plain form may have in their place: WordNet's rules of detachment (Miller
-// et al., morphy(7), from memory).
-var endings = []struct {
-	ending string
-	plain  []string
-}{
-	{"ies", []string{"y"}}, {"ied", []string{"y"}}, {"ves", []string{"f", "fe"}},
-	{"ing", []string{"", "e"}}, {"est", []string{"", "e"}},
-	{"es", []string{"", "e"}}, {"ed", []string{"", "e"}}, {"er", []string{"", "e"}},
-	{"s", []string{""}},
+// inflections are the tags of forms that are not plain ones.
+var inflections = []grammar.Tag{
+	grammar.NounPlural, grammar.VerbPast, grammar.VerbParticiple, grammar.VerbThird, grammar.VerbGerund, grammar.Comparative, grammar.Superlative,
 }
 
-// lemma is the plain form of a word, as WordNet lists it; the word itself where
-// it is plain or unknown.
+// lemma is the plain form of a word whose part in its sentence is not known; the
+// word itself where it is plain or unknown.
 func lemma(word string) string {
 	w := strings.TrimSuffix(strings.TrimSuffix(plain(word), "'s"), "'")
-	if base, known := irregular()[w]; known {
-		return base
-	}
-	if k := lexis.Find(w); k != lexis.None && k.HasSense() && !strings.HasSuffix(w, "ing") {
-		return w
-	}
-	for _, e := range endings {
-		rest, cut := strings.CutSuffix(w, e.ending)
-		if !cut || len(rest) < 2 {
+	for _, tag := range inflections {
+		if !grammar.CanBe(w, tag) {
 			continue
 		}
-		for _, end := range e.plain {
-			candidates := []string{rest + end}
-			if n := len(rest); end == "" && n > 2 && rest[n-1] == rest[n-2] {
-				candidates = append(candidates, rest[:n-1])
-			}
-			for _, c := range candidates {
-				if k := lexis.Find(c); k != lexis.None && k.HasSense() {
-					return c
-				}
-			}
+		if base, _, known := inflection.Base(w, tag); known && base.String() != w {
+			return base.String()
 		}
 	}
 	return w

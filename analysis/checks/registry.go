@@ -27,9 +27,11 @@ var All = []*Check{
 	noteTooLong,         // note/too-long
 	praiseAlliteration,  // praise/alliteration
 	praiseAssonance,     // praise/assonance
+	praiseConsonance,    // praise/consonance
 	praiseInternalRhyme, // praise/internal-rhyme
 	praisePageTurn,      // praise/page-turn
 	praiseRefrain,       // praise/refrain
+	praiseSoundWord,     // praise/sound-word
 	praiseVariation,     // praise/variation
 	refrainDrift,        // refrain/drift
 	rhymeHomophone,      // rhyme/homophone

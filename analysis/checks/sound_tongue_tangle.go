@@ -8,7 +8,6 @@ import (
 	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion"
 	"dandle/phonetics/arpabet"
-	"dandle/phonetics/grammar"
 )
 
 const soundTongueTangleDoc = `
@@ -17,11 +16,11 @@ Neighbouring sounds are hard to say aloud at pace.
 A picture book is read aloud, at bedtime, by somebody tired. Where one word ends in a hiss and
 the next begins with another, where five consonants pile up between two vowels, or where
 two like sounds change places (_red lamp, long rope_), the tongue slips (Shattuck-Hufnagel and
-Klatt; Wilshire 1999). A tongue twister that means to be one is a joy; accept the finding.
+Klatt; Wilshire 1999), most of all where the word stands in a quick, light place. A tongue twister that means to be one is a joy; accept the finding.
 
 Raised here:
 
-    He took up his brush, swept and polished the floor.
+    The mole with the brush swept and polished the floor.
     The fifth sail was torn by the wind from the shore.
 
 Not here:
@@ -29,7 +28,8 @@ Not here:
     He took up his broom and he polished the floor.
     The sail that was torn was the fifth from the shore.
 
-What helps: another order. Of three verbs with one beat each, one order is often easy.
+What helps: another order, for of two or three words that play one part either order often scans
+alike and one is easy to say; or another word of the same sense and the same beat.
 `
 
 var soundTongueTangle = &Check{
@@ -45,12 +45,12 @@ var soundTongueTangle = &Check{
 			}
 			for w := range max(len(line.Words)-1, 0) {
 				t := junction(line, w)
-				if t.confidence == 0 {
+				if t.confidence == 0 || p.sounding(line, w) {
 					continue
 				}
-				span := between(line, w, w+1)
 				p.Report(Finding{
-					Span: span, Line: i, Confidence: t.confidence, Fixes: easierOrder(p.Manuscript.Text, line, w),
+					Span: between(line, w, w+1), Line: i, Confidence: t.confidence + pace(line, w),
+					Fixes: slices.Concat(easierOrders(line, w), p.easierWords(i, line, w)),
 					Message: fmt.Sprintf("%s between %s and %s: said at pace, the tongue may slip; another order or another word would run.",
 						capital(t.what), quote(line.Words[w].Text), quote(line.Words[w+1].Text)),
 				})
@@ -115,14 +115,14 @@ func junction(line *scansion.Line, w int) tangle {
 			c += 0.06
 		}
 	case dental(end) && stridents[start] || stridents[end] && start == arpabet.TH:
-		c, what = 0.54, "a lisp and a hiss meet"
+		c, what = 0.5, "a lisp and a hiss meet"
 		if len(coda) > 1 {
-			c += 0.12
+			c += 0.16
 		}
 	case len(coda)+len(onset) >= 5:
-		c, what = 0.52+0.08*float64(len(coda)+len(onset)-5), counted(len(coda)+len(onset), "consonant")+" pile up"
+		c, what = 0.5+0.08*float64(len(coda)+len(onset)-5), counted(len(coda)+len(onset), "consonant")+" pile up"
 		if len(coda) > 2 {
-			c += 0.08 // a word's end is said more slackly than its start
+			c += 0.1 // a word's end is said more slackly than its start
 		}
 	default:
 		return tangle{}
@@ -148,149 +148,35 @@ var hushes = map[arpabet.Phone]bool{arpabet.SH: true, arpabet.ZH: true, arpabet.
 
 func dental(p arpabet.Phone) bool { return p == arpabet.TH || p == arpabet.DH }
 
-// inList reports whether words w and w+1 are members of one list: they play one
-// part, and a third of the same part follows or stands before.
-func inList(line *scansion.Line, w int) bool {
-	from, to := listAround(line, w)
-	return to-from >= 3
+// sounding reports whether two words at a comma are sound words, which a reader
+// plays one by one: "swish, splash".
+func (p *Pass) sounding(line *scansion.Line, w int) bool {
+	return line.Words[w].Break != manuscript.NoBreak && p.mayImitate(&line.Words[w]) && p.mayImitate(&line.Words[w+1])
 }
 
-// listAround is the list of one-word members [from, to) that word w and the
-// next stand in; the last may have "and" before it. Members are counted as
-// words, "and" left out of the count by the caller's need of three in all.
-func listAround(line *scansion.Line, w int) (from, to int) {
-	member := func(i int) bool { return onePart(&line.Words[w], &line.Words[i]) }
-	from, to = w, w+1
-	for from > 0 && member(from-1) && line.Words[from-1].Break == manuscript.LightBreak {
-		from--
-	}
-	for to < len(line.Words) && member(to) && line.Words[to-1].Break == manuscript.LightBreak {
-		to++
-	}
-	if to+1 < len(line.Words) && plain(line.Words[to].Text) == "and" && member(to+1) {
-		to += 2
-	}
-	return from, to
-}
-
-// onePart reports whether two words can play one part: in a list of short verbs
-// some always look like nouns.
-func onePart(a, b *scansion.Word) bool {
-	if a.Tag == b.Tag {
-		return true
-	}
-	for _, t := range []grammar.Tag{grammar.Verb, grammar.Noun, grammar.Adjective, grammar.VerbPast} {
-		if grammar.CanBe(plain(a.Text), t) && grammar.CanBe(plain(b.Text), t) && (a.Tag == t || b.Tag == t) {
-			return true
+// pace is how much surer or less sure the beats make a tangle: a word that has
+// to be said in a slack place goes by fast, and between two beats that meet the
+// voice takes its time (ours).
+func pace(line *scansion.Line, w int) float64 {
+	first, last := -1, -1
+	for i, s := range line.Reading.Syllables {
+		if s.Word == w {
+			last = i
+		}
+		if s.Word == w+1 && first < 0 {
+			first = i
 		}
 	}
-	return false
-}
-
-// easierOrder offers another order of a list of three which scans alike, since
-// its members have one pattern, and which has no tangle.
-func easierOrder(text string, line *scansion.Line, w int) []Fix {
-	from, to := listAround(line, w)
-	var at []int
-	for i := from; i < to; i++ {
-		if plain(line.Words[i].Text) != "and" {
-			at = append(at, i)
-		}
+	if first < 0 || last < 0 {
+		return 0
 	}
-	if len(at) != 3 {
-		return nil
+	before, after := line.Reading.Syllables[last].Beat, line.Reading.Syllables[first].Beat
+	switch {
+	case !after:
+		return 0.04
+	case before:
+		return -0.04
+	default:
+		return 0
 	}
-	pattern := stressPattern(line, at[0])
-	for _, i := range at {
-		if stressPattern(line, i) != pattern {
-			return nil
-		}
-	}
-	// The rhyme stays where it is.
-	last := at[2]+1 == len(line.Words)
-	for _, order := range [][3]int{{2, 1, 0}, {1, 0, 2}, {0, 2, 1}, {1, 2, 0}, {2, 0, 1}} {
-		if last && order[2] != 2 {
-			continue
-		}
-		tried := *line
-		tried.Words = append([]scansion.Word(nil), line.Words...)
-		tried.Reading.Ways = append([]int(nil), line.Reading.Ways...)
-		for k, i := range at {
-			brk := tried.Words[i].Break
-			tried.Words[i] = line.Words[at[order[k]]]
-			tried.Words[i].Break = brk
-			tried.Reading.Ways[i] = line.Reading.Ways[at[order[k]]]
-		}
-		easy := true
-		for i := max(from-1, 0); i < min(to, len(line.Words)-1); i++ {
-			easy = easy && junction(&tried, i).confidence == 0
-		}
-		if !easy {
-			continue
-		}
-		var edits []Edit
-		var names []string
-		for k, i := range at {
-			word := line.Words[at[order[k]]].Text
-			names = append(names, word)
-			if order[k] != k {
-				edits = append(edits, Edit{Span: line.Words[i].Span, Text: matchCase(word, line.Words[i].Text)})
-			}
-		}
-		return []Fix{{Title: "Say " + strings.Join(names, ", ") + ": it scans alike and is easier to say", Edits: edits}}
-	}
-	return nil
-}
-
-// matchCase gives a word the capital of the one whose place it takes.
-func matchCase(word, like string) string {
-	if like != "" && like[:1] == strings.ToUpper(like[:1]) && like[:1] != strings.ToLower(like[:1]) {
-		return capital(word)
-	}
-	return strings.ToLower(word)
-}
-
-// stressPattern is a word's stresses as it is read here.
-func stressPattern(line *scansion.Line, word int) string {
-	sounds, ok := soundsOf(line, word)
-	if !ok {
-		return ""
-	}
-	var b strings.Builder
-	for _, s := range sounds.Stresses() {
-		fmt.Fprintf(&b, "%d", s)
-	}
-	return b.String()
-}
-
-// like are the pairs of onsets that slip into each other most (Shattuck-Hufnagel
-// and Klatt 1979, second hand).
-var like = map[[2]arpabet.Phone]bool{
-	{arpabet.L, arpabet.R}: true, {arpabet.S, arpabet.SH}: true, {arpabet.F, arpabet.P}: true, {arpabet.W, arpabet.R}: true,
-}
-
-// seeSaw finds four strong syllables in a row whose onsets change places: ABAB
-// or ABBA of two sounds that are alike.
-func seeSaw(list []strongSyllable) (from, to int, sounds string) {
-	for i := 0; i+3 < len(list); i++ {
-		var o [4]arpabet.Phone
-		single := true
-		for k := range o {
-			s := list[i+k].onset
-			if single = single && len(s) == 1; single {
-				o[k] = arpabet.Phone(s[0])
-			}
-		}
-		if !single || o[0] == o[1] || !like[[2]arpabet.Phone{o[0], o[1]}] && !like[[2]arpabet.Phone{o[1], o[0]}] {
-			continue
-		}
-		if o[2] == o[0] && o[3] == o[1] || o[2] == o[1] && o[3] == o[0] {
-			var names []string
-			for _, p := range o {
-				names = append(names, strings.ToLower(p.String()))
-			}
-			return list[i].word, list[i+3].word, strings.Join(names, "–")
-		}
-	}
-	return 0, 0, ""
 }
