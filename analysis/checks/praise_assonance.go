@@ -12,6 +12,8 @@ Stressed syllables near each other share a vowel.
 It binds a line together under the rhyme. Counted are stressed syllables of different words,
 three within eight syllables; what rhymes outright is another matter (the numbers are ours).
 
+In 8,905 lines of Housman and Kipling it praises 149, once in 60.
+
     The mole in his coat rowed home through the fog.
 
 Not here, with two letters alike and no two vowels:

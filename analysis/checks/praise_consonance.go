@@ -17,6 +17,8 @@ of different words, three within eight syllables, whose consonants after the vow
 (the numbers are ours). The endings _-s_ and _-ed_ count for nothing, and what rhymes outright
 is another matter.
 
+In 8,905 lines of Housman and Kipling it praises 24, once in 371.
+
     A duck on a dock with a sack on his back took a look.
 
 Not here, where only the endings agree:

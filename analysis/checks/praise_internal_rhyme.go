@@ -12,6 +12,8 @@ A beat inside the line rhymes with another, or with its end.
 It gives the ear a rhyme before it is due. Perfect rhymes only, on beats, between words that
 differ.
 
+In 8,905 lines of Housman and Kipling it praises 259, once in 34.
+
     The kettle was black on the back of the stove.
 
 Not here, where the vowels alone agree:

@@ -13,6 +13,8 @@ A page turn is the picture book's own suspense: the voice stops, the hand moves,
 on the other side (WriteMentor; Pattison). Praised is a turn behind a question, a dash, a colon
 or three dots, or in the middle of a sentence.
 
+In 282 poems of Housman and Kipling, which mark no page turns, it never speaks.
+
     She lifted the lid of the basket, and there—
 
     ## Spread 5

@@ -7,6 +7,8 @@ A refrain comes back exact but for its slot, three times or more.
 
 It is the line that a room of children learns first. The slot lets it carry news.
 
+In 8,905 lines of Housman and Kipling it praises 151.
+
     Hush, said the owl, there’s a moth at the door.
     Hush, said the owl, there’s a mouse at the door.
     Hush, said the owl, there’s a wind at the door.

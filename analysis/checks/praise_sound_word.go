@@ -13,6 +13,8 @@ A _clatter_ clatters, and a room of children will clatter with it. Known is what
 as a sound of a certain kind, in the part that the word plays in its line, and what is spelled to
 be sounded out (_vrrrm_). It is praised on a beat, where the voice can play it.
 
+In 8,905 lines of Housman and Kipling it praises 139, once in 64.
+
     The lid hit the flags with a clatter and rang.
 
 Not here, where the sound is only named:

@@ -60,29 +60,24 @@ func (p *Pass) easier(line *scansion.Line, k int, text string) bool {
 	return !tangled(&tried, k-1, k)
 }
 
-// nearSense are words that share one of a word's usual senses, in the form that
-// it has here: those that a child knows, and that print uses in like company.
+// nearSense are words that share a word's first sense, in the form that it has
+// here: those that a child knows, and that print uses in like company.
 func nearSense(w *scansion.Word) []string {
 	known, part, found := inflection.Base(plain(w.Text), w.Tag)
 	if !found {
 		return nil
 	}
+	senses := slices.DeleteFunc(known.Senses(), func(s lexis.Sense) bool { return s.Part != part })
+	if len(senses) == 0 {
+		return nil
+	}
 	var list []string
-	looked := 0
-	for _, s := range known.Senses() {
-		if s.Part != part {
+	for _, o := range senses[0].Words {
+		if o == known || o.Fitness() != lexis.Fit || o.Level() > 50 || lexis.Nearness(known, o) < related {
 			continue
 		}
-		if looked++; looked > usualSenses {
-			break
-		}
-		for _, o := range s.Words {
-			if o == known || o.Fitness() != lexis.Fit || o.Level() > 50 || lexis.Nearness(known, o) < related {
-				continue
-			}
-			if text, fits := inflection.Of(o.String(), w.Tag); fits && !slices.Contains(list, text) {
-				list = append(list, text)
-			}
+		if text, fits := inflection.Of(o.String(), w.Tag); fits && !slices.Contains(list, text) {
+			list = append(list, text)
 		}
 	}
 	return list

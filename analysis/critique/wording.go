@@ -184,6 +184,8 @@ var remedies = []remedy{
 	{"praise/page-turn", 0, "", "page turn", nil},
 	{"praise/alliteration", 0, "", "same first sound", nil},
 	{"praise/assonance", 0, "", "one vowel rings", nil},
+	{"praise/consonance", 0, "", "one close rings", nil},
+	{"praise/sound-word", 0, "", "sound word", nil},
 }
 
 func remedyOf(code checks.Code) remedy {
