@@ -179,6 +179,9 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 		}
 		return 1, 0.74, said
 	case "really", "truly", "simply", "actually":
+		if next.in(forms.be) || ps.any(i-9, i, func(t *token) bool { return t.in(handingOn) }) {
+			return 0, 0, "" // "she really is", "they knew it really happened"
+		}
 		if next.gradable() && !next.is("not", "never") {
 			return 1, 0.74, said
 		}
@@ -232,6 +235,10 @@ func soBefore(ps *passage, i int, said string) (int, float64, string) {
 	}
 	// "Never a bank so wide" compares.
 	if ps.any(begin, i, func(t *token) bool { return t.in(forms.negation) }) {
+		return 0, 0, ""
+	}
+	// "The moon so bright, the owl began": no sentence, but what goes with one.
+	if from, to := ps.clause(i); before.Tag.IsNoun() && !ps.any(from, to, (*token).finite) && ps.at(last).Break == manuscript.LightBreak && ps.any(last+1, end, (*token).finite) {
 		return 0, 0, ""
 	}
 	after := ps.at(last + 1)
@@ -361,13 +368,13 @@ func spareParticle(ps *passage, i int) (int, float64, string) {
 	}
 	held := t.lower == "up" && verb.in(rising) || t.lower == "down" && verb.in(sinking) ||
 		t.lower == "in" && verb.in(entering) || t.lower == "back" && verb.in(returning) || t.lower == "out" && verb.in(leaving)
-	if !held {
-		return 0, 0, ""
+	if !held || ps.opens(i-1) && bareVerb(verb) {
+		return 0, 0, "" // "lift up your lanterns" calls
 	}
 	// A path needs its particle: "rose up the stairs", "entered in the book".
 	if ps.joined(i) {
 		n := ps.at(i + 1)
-		if t.is("up", "down") && (n.lower == "to" || n.Tag == grammar.Determiner || n.Tag == grammar.Possessive || n.Tag.IsNoun()) && !verb.is("lift", "lifted", "lifts", "raise", "raised", "raises") {
+		if t.is("up", "down") && (n.is("to", "on", "onto", "into", "from", "over", "through", "against") || n.Tag == grammar.Determiner || n.Tag == grammar.Possessive || n.Tag.IsNoun()) && !verb.is("lift", "lifted", "lifts", "raise", "raised", "raises") {
 			return 0, 0, ""
 		}
 	}
@@ -428,7 +435,7 @@ func openingExpletive(ps *passage, i int) (int, float64, string) {
 		return 0, 0, "" // it points at someone known
 	}
 	noun := ps.find(i+n, end, func(t *token) bool { return t.Tag.IsNoun() })
-	if noun < 0 || ps.any(i, noun, func(t *token) bool {
+	if noun < 0 || ps.at(noun).in(forms.negation) || ps.at(noun).in(indefinite) || ps.any(i, noun, func(t *token) bool {
 		return t.in(forms.negation) || t.is("once", "only", "one") || t.Tag == grammar.Number
 	}) {
 		return 0, 0, ""
@@ -455,7 +462,7 @@ func connective(ps *passage, i int) (int, float64, string) {
 	_, end := ps.sentence(i)
 	switch t.lower {
 	case "well":
-		if ps.endsWith(i, "?") {
+		if ps.endsWith(i, "?") || ps.at(i+1).lower == "well" {
 			return 0, 0, ""
 		}
 		return 1, 0.66, "“Well” clears its throat; the sentence could start with what happens."
