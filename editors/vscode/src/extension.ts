@@ -4,9 +4,11 @@ import { existsSync } from 'node:fs';
 import * as path from 'node:path';
 import * as vscode from 'vscode';
 import { ExecuteCommandRequest, LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import { Pages } from './pages';
 import { Pen } from './pen';
 
 let client: LanguageClient | undefined;
+let pages: Pages | undefined;
 let pen: Pen | undefined;
 
 /** The server's program: the user's, else the one in this extension, else the one on the PATH. */
@@ -36,7 +38,7 @@ async function start(context: vscode.ExtensionContext): Promise<void> {
         // What a command of the server answers in words is shown beside the manuscript.
         executeCommand: async (command, args, next) => {
           const answer: unknown = await next(command, args);
-          if (typeof answer === 'string') await show(answer);
+          if (typeof answer === 'string') await pages?.show(command, answer);
           return answer;
         },
       },
@@ -45,11 +47,6 @@ async function start(context: vscode.ExtensionContext): Promise<void> {
   pen?.dispose();
   pen = new Pen(client);
   await client.start();
-}
-
-async function show(markdown: string): Promise<void> {
-  const page = await vscode.workspace.openTextDocument({ language: 'markdown', content: markdown });
-  await vscode.window.showTextDocument(page, { viewColumn: vscode.ViewColumn.Beside, preview: true, preserveFocus: true });
 }
 
 /** Asks a command of the server about the manuscript that is being edited. */
@@ -64,21 +61,16 @@ function about(command: string, ...more: string[]): () => Promise<void> {
   };
 }
 
-/** The scheme of the pages about findings: the code of a finding links to dandle:explain/CODE. */
-const pages = 'dandle';
-
-/** Gives the page of a link, as the server writes it. */
-const explainer: vscode.TextDocumentContentProvider = {
-  async provideTextDocumentContent(uri) {
-    const [what, ...code] = uri.path.split('/');
-    if (what !== 'explain' || !client) return undefined;
-    const page: unknown = await client.sendRequest(ExecuteCommandRequest.type, { command: 'dandle.explain', arguments: [code.join('/')] });
-    return typeof page === 'string' ? page : undefined;
-  },
-};
+/** Asks the server for the page about a finding's code. */
+async function explain(code: string): Promise<string | undefined> {
+  const page: unknown = await client?.sendRequest(ExecuteCommandRequest.type, { command: 'dandle.explain', arguments: [code] });
+  return typeof page === 'string' ? page : undefined;
+}
 
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
+  pages = new Pages(explain);
   context.subscriptions.push(
+    pages,
     vscode.commands.registerCommand('dandle.restart', async () => {
       await client?.stop();
       await start(context);
@@ -89,11 +81,6 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     vscode.commands.registerCommand('dandle.showChanges', about('dandle.compare')),
     vscode.commands.registerCommand('dandle.showChangesSinceCommit', about('dandle.compare', 'commit')),
     vscode.commands.registerCommand('dandle.showLog', () => client?.outputChannel.show()),
-    vscode.workspace.registerTextDocumentContentProvider(pages, explainer),
-    // A page's name has no ending that would tell its language.
-    vscode.workspace.onDidOpenTextDocument((page) => {
-      if (page.uri.scheme === pages && page.languageId !== 'markdown') void vscode.languages.setTextDocumentLanguage(page, 'markdown');
-    }),
     vscode.workspace.onDidChangeConfiguration(async (change) => {
       if (change.affectsConfiguration('dandle.program')) await vscode.commands.executeCommand('dandle.restart');
     }),

@@ -71,14 +71,14 @@ async function steady(locator) {
   return last;
 }
 
-/** Waits for a heading in a page that VS Code shows in a frame of its own. */
-async function heading(page, text) {
+/** Waits for an element with a text in a page that VS Code shows in a frame of its own. */
+async function inPage(page, element, text) {
   const end = Date.now() + 15_000;
   for (;;) {
     for (const frame of page.frames()) {
-      if (await frame.locator('h1', { hasText: text }).count().catch(() => 0)) return;
+      if (await frame.locator(element, { hasText: text }).count().catch(() => 0)) return;
     }
-    must(Date.now() < end, `no heading ${text}`);
+    must(Date.now() < end, `no ${element} with ${text} on a page`);
     await new Promise((resolve) => { setTimeout(resolve, 100); });
   }
 }
@@ -118,7 +118,7 @@ async function look(page, address) {
   const goTo = async (line, column) => {
     await page.keyboard.press('Control+G');
     await page.waitForSelector('.quick-input-widget input');
-    await page.keyboard.type(`:${line}:${column}`, { delay: 10 });
+    await page.keyboard.type(`${line}:${column}`, { delay: 10 }); // after the colon that is there
     await page.keyboard.press('Enter');
   };
 
@@ -185,14 +185,25 @@ async function look(page, address) {
   await picture('finding');
   await link.click();
   await page.locator('.tab.active', { hasText: 'filler' }).waitFor({ timeout: 15_000 });
-  await heading(page, 'word/filler');
+  await inPage(page, 'h1', 'word/filler');
   await picture('page');
   say('the code of a finding opens its page, set as a page');
   await page.locator('.tab', { hasText: 'demo.verse' }).click();
   await row('She just opened').waitFor({ timeout: 15_000 });
 
+  // A stanza's lens opens its feet beside it, as a page that asks for no saving.
+  await page.locator('.codelens-decoration a', { hasText: 'AABB' }).first().click();
+  await row(/The.clock.\|.in.the.square.\|/).waitFor({ timeout: 15_000 });
+  await picture('feet');
+  say('a lens opens the feet of its stanza beside it');
+  await page.locator('.tab', { hasText: 'Feet' }).hover();
+  await page.locator('.tab', { hasText: 'Feet' }).locator('.action-label').first().click();
+  await page.locator('.tab', { hasText: 'Feet' }).waitFor({ state: 'detached', timeout: 15_000 });
+
   // A fix from the lamp makes its mark go.
-  await row('She tightened').click({ position: { x: 5, y: 8 } });
+  await row('The clock').click();
+  await goTo(27, 1);
+  await row('She tightened').waitFor({ timeout: 15_000 });
   await page.keyboard.press('F8'); // the next mark is the line's own
   await page.keyboard.press('Escape');
   await page.keyboard.press('Control+.');
