@@ -23,6 +23,10 @@ import (
 // again at each letter.
 const maxCompletions = 100
 
+// unaskedDocs is how many items come with their documentation where a client
+// cannot ask for it when the writer looks at one.
+const unaskedDocs = 8
+
 // completion offers keys and values in the front matter, and in the verse the
 // words that would end the line at the cursor, or do in the place of the word
 // that the cursor stands on.
@@ -36,7 +40,8 @@ func completion(_ context.Context, v view, p protocol.CompletionParams) (any, er
 	if n := m.LineAt(offset); n >= len(s.Poem().Lines) {
 		return protocol317.CompletionList{Items: []protocol317.CompletionItem{}}, nil
 	}
-	found := suggest.At(s.Place(offset))
+	place := s.Place(offset)
+	found := suggest.At(place)
 	if len(found.Items) == 0 {
 		found.Items = v.inPlaceOf(offset)
 	}
@@ -45,9 +50,9 @@ func completion(_ context.Context, v view, p protocol.CompletionParams) (any, er
 		IsIncomplete: found.Incomplete || len(found.Items) > maxCompletions,
 		Items:        []protocol317.CompletionItem{},
 	}
-	id := v.memory.completions.keep(v.uri, items)
+	id := v.memory.completions.keep(v.uri, completionList{place: place, items: items})
 	for i, item := range items {
-		list.Items = append(list.Items, v.completionItem(item, i, id))
+		list.Items = append(list.Items, v.completionItem(place, item, i, id))
 	}
 	return list, nil
 }
@@ -74,7 +79,7 @@ type completionData struct {
 	Item int     `json:"item"`
 }
 
-func (v view) completionItem(item suggest.Item, place int, list string) protocol317.CompletionItem {
+func (v view) completionItem(at suggest.Place, item suggest.Item, place int, list string) protocol317.CompletionItem {
 	c := v.client.caps.TextDocument.Completion.CompletionItem
 	out := protocol317.CompletionItem{
 		Label:  item.Text,
@@ -95,13 +100,14 @@ func (v view) completionItem(item suggest.Item, place int, list string) protocol
 			out.LabelDetails.Description = item.Kind.String()
 		}
 	}
-	if item.Doc == "" {
-		return out
-	}
 	if slices.Contains(c.ResolveSupport.Properties, "documentation") {
 		out.Data, _ = json.Marshal(completionData{v.uri, list, place}) // strings and a number
-	} else {
-		out.Documentation = v.client.completionDoc(item.Doc)
+		return out
+	}
+	if place < unaskedDocs {
+		if doc := at.Doc(item); doc != "" {
+			out.Documentation = v.client.completionDoc(doc)
+		}
 	}
 	return out
 }
@@ -156,8 +162,10 @@ func (s *server) completionResolve(params json.RawMessage) (work, error) {
 		if json.Unmarshal(item["data"], &data) != nil {
 			return item, nil
 		}
-		if found, ok := s.memory.completions.find(data.URI, data.List, data.Item); ok && found.Doc != "" {
-			item["documentation"], _ = json.Marshal(s.client.completionDoc(found.Doc)) // two strings
+		if place, found, ok := s.memory.completions.find(data.URI, data.List, data.Item); ok {
+			if doc := place.Doc(found); doc != "" {
+				item["documentation"], _ = json.Marshal(s.client.completionDoc(doc)) // two strings
+			}
 		}
 		return item, nil
 	}, nil
@@ -172,6 +180,7 @@ type completionShelf struct {
 
 type completionList struct {
 	id    string
+	place suggest.Place
 	items []suggest.Item
 }
 
@@ -179,22 +188,22 @@ func newCompletionShelf() *completionShelf {
 	return &completionShelf{lists: map[uri.URI]completionList{}}
 }
 
-func (k *completionShelf) keep(u uri.URI, items []suggest.Item) string {
-	l := completionList{strconv.FormatInt(k.last.Add(1), 36), items}
+func (k *completionShelf) keep(u uri.URI, l completionList) string {
+	l.id = strconv.FormatInt(k.last.Add(1), 36)
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	k.lists[u] = l
 	return l.id
 }
 
-func (k *completionShelf) find(u uri.URI, id string, place int) (suggest.Item, bool) {
+func (k *completionShelf) find(u uri.URI, id string, place int) (suggest.Place, suggest.Item, bool) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	l := k.lists[u]
 	if l.id != id || place < 0 || place >= len(l.items) {
-		return suggest.Item{}, false
+		return suggest.Place{}, suggest.Item{}, false
 	}
-	return l.items[place], true
+	return l.place, l.items[place], true
 }
 
 func (k *completionShelf) forget(u uri.URI) {

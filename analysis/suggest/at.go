@@ -2,6 +2,7 @@ package suggest
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -29,6 +30,10 @@ func At(p Place) List {
 	}
 	at := p.scene(line, stands)
 	ranked := p.rank(p.candidates(line, stands, &at), &at)
+	if phrases := p.phrases(line, stands, ranked, &at); len(phrases) > 0 {
+		ranked = append(ranked, phrases...)
+		slices.SortFunc(ranked, better)
+	}
 	ranked = begun(ranked, lower(p.Manuscript.Text[typed.Start:max(typed.Start, p.Offset)]))
 	return List{Items: p.items(ranked, typed), Incomplete: len(ranked) > mostItems}
 }
@@ -150,21 +155,45 @@ func (p *Place) items(ranked []weighed, typed manuscript.Span) []Item {
 			Text: written(&w.candidate), Span: typed, Kind: w.kind, Pattern: w.pattern(),
 			Detail: detail(&w.candidate, w.mate.word), Score: share(w.score),
 		}
-		if i < mostDocs {
-			list[i].Doc = Meaning(w.text)
-		}
 	}
 	return list
 }
 
 // written is a word with the capital that it always has.
 func written(c *candidate) string {
+	if c.head != nil {
+		return c.text
+	}
 	if c.text == "i" || strings.HasPrefix(c.text, "i'") || c.word.IsName() {
 		return strings.ToUpper(c.text[:1]) + c.text[1:]
 	}
 	return c.text
 }
 
-// mostDocs is how many items come with their meaning: a client asks for the
-// others when the writer looks at them.
-const mostDocs = 20
+// Doc says of an item what it means, and how the whole line would scan
+// with it, in Markdown; empty where neither is known. It is worked out when
+// asked for: a line is read anew.
+func (p Place) Doc(item Item) string {
+	if item.Doc != "" {
+		return item.Doc
+	}
+	parts := strings.Fields(item.Text)
+	if len(parts) == 0 {
+		return ""
+	}
+	text := Meaning(parts[len(parts)-1])
+	line, _, ok := p.cursor()
+	if !ok {
+		return text
+	}
+	m := p.Manuscript
+	start := m.Lines[line].Span.Start
+	trial, ok := p.Poem.Try(line, m.Text[start:item.Span.Start]+item.Text+m.Text[item.Span.End:max(item.Span.End, m.Lines[line].Span.End)])
+	if !ok {
+		return text
+	}
+	if text != "" {
+		text += "\n\n"
+	}
+	return text + fmt.Sprintf("The line would go %s.", trial.Reading.FeetPattern())
+}

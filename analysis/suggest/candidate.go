@@ -19,6 +19,7 @@ type candidate struct {
 	alike    bool    // spelled alike from the rhyming vowel on
 	lead     int     // syllables before the rhyming one
 	after    int     // syllables after it
+	head     *head   // what stands before the word, where the candidate is a phrase
 }
 
 // A breadth says how near a rhyme must be.

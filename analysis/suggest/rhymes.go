@@ -1,15 +1,17 @@
 package suggest
 
 import (
-	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"dandle/analysis/rhyme"
+	"dandle/analysis/suggest/taste"
 	"dandle/analysis/suggest/words"
 	"dandle/phonetics"
 	"dandle/phonetics/arpabet"
+	"dandle/phonetics/grammar"
 )
 
 // Options narrow a search for rhymes.
@@ -47,27 +49,14 @@ func Rhymes(word string, reader *phonetics.Reader, o Options) []Item {
 	}
 	var list []weighed
 	for _, c := range rhymesOf(last, reader, o.breadth()) {
-		if o.Slot != "" && !fills(c.sounds, o.Slot, c.after) {
-			continue
+		if o.Slot == "" || fills(c.sounds, o.Slot, c.after) {
+			list = append(list, weighed{candidate: c, score: plainScore(&c, &aim)})
 		}
-		w := weighed{candidate: c}
-		w.score = -0.3*c.word.Rarity() - 0.1*float64(c.word.Level()) + 0.1*c.word.Tagged() + 8*aim.Nearness(c.word)
-		switch {
-		case c.kind == rhyme.Near:
-			w.score -= 30 + 10*c.distance
-		case c.kind != rhyme.Perfect && c.kind != rhyme.Mosaic:
-			w.score -= 15
-		case c.rich:
-			w.score -= 1
-		}
-		if c.word.Fitness() == words.Doubtful {
-			w.score -= 2
-		}
-		list = append(list, w)
 	}
-	slices.SortFunc(list, func(a, b weighed) int {
-		return cmp.Or(cmp.Compare(b.score, a.score), strings.Compare(a.text, b.text))
-	})
+	if o.Slot != "" && countEasy(list) < fewRhyme {
+		list = append(list, phrasesFor(last, reader, o.Slot, &aim)...)
+	}
+	slices.SortFunc(list, better)
 	limit := o.Limit
 	if limit <= 0 {
 		limit = usualLimit
@@ -84,6 +73,61 @@ func Rhymes(word string, reader *phonetics.Reader, o Options) []Item {
 		})
 	}
 	return items
+}
+
+// plainScore is what speaks for a rhyme apart from any place.
+func plainScore(c *candidate, aim *words.Theme) float64 {
+	score := -0.3*c.word.Rarity() - 0.1*float64(c.word.Level()) + 0.1*c.word.Tagged() + c.word.Along(&verse) + 14*aim.Nearness(c.word)
+	switch {
+	case c.kind == rhyme.Near:
+		score -= 30 + 10*c.distance
+	case c.kind != rhyme.Perfect && c.kind != rhyme.Mosaic:
+		score -= 15
+	case c.rich:
+		score--
+	}
+	return score - reserve(c.word, false)
+}
+
+// countEasy is how many perfect rhymes there are that readers know well.
+func countEasy(list []weighed) int {
+	n := 0
+	for i := range list {
+		if w := list[i].word; list[i].kind == rhyme.Perfect && w.Level() <= knownLevel && w.Tagged() > 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// phrasesFor are fills of several words for a slot that single ones leave open,
+// best first: "on the shore" for "xx/".
+func phrasesFor(last []rhyme.Word, reader *phonetics.Reader, slot string, aim *words.Theme) []weighed {
+	var list []weighed
+	for _, c := range rhymesOf(last, reader, perfectOnly) {
+		if !closesPhrase(&c) {
+			continue
+		}
+		choice := taste.Choice{Vector: c.word.Vector(), Parts: grammar.TagsOf(c.text)}
+		best := weighed{score: math.Inf(-1)}
+		for i := range heads {
+			h := &heads[i]
+			rest, ok := strings.CutPrefix(slot, strings.Repeat("x", h.slack))
+			if !ok || h.closes&choice.Parts == 0 || !fills(c.sounds, rest, c.after) {
+				continue
+			}
+			palate := taught.At(&h.place)
+			if score := palate.Score(&choice) + plainScore(&c, aim) - phraseCost - h.cost; score > best.score {
+				best = weighed{candidate: c, score: score}
+				best.head, best.text = h, h.text+" "+c.text
+			}
+		}
+		if best.head != nil {
+			list = append(list, best)
+		}
+	}
+	slices.SortFunc(list, better)
+	return list
 }
 
 // spoken are the words to rhyme with and how they sound.
@@ -132,12 +176,15 @@ func fills(s arpabet.Sounds, pattern string, after int) bool {
 // pattern is the candidate's beats: its stresses, and a beat on the syllable
 // that rhymes.
 func (c *candidate) pattern() string {
-	stresses := c.sounds.Stresses()
-	b := make([]byte, len(stresses))
-	for i, stress := range stresses {
-		b[i] = 'x'
+	var b []byte
+	if c.head != nil {
+		b = append(b, strings.Repeat("x", c.head.slack)...)
+	}
+	for i, stress := range c.sounds.Stresses() {
 		if stress != arpabet.Unstressed || i == c.lead {
-			b[i] = '/'
+			b = append(b, '/')
+		} else {
+			b = append(b, 'x')
 		}
 	}
 	return string(b)

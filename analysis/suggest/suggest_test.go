@@ -51,6 +51,14 @@ func TestAtOffersWhatFits(t *testing.T) {
 			"The snail took her umbrella out into the |\nAnd polished her shell till it shone on the lane,\n", "rain",
 		},
 		{
+			"a phrase where no word fills the slot",
+			"A tortoise went walking one day to the shore,\nHe wiped both his feet and he knocked |\n", "on the door",
+		},
+		{
+			"a day of the calendar, with its capital",
+			"The spider was humming a silvery tune\nAnd spinning a web in the middle of |\n", "June",
+		},
+		{
 			"a word half typed is replaced whole",
 			"The boat in the harbor had mended its sail,\nAnd out of the water came waving a wh|\n", "whale",
 		},
@@ -75,6 +83,64 @@ func TestAtReplacesTheWordBeingTyped(t *testing.T) {
 		if got := item.Span.In(p.Manuscript.Text); got != "wh" {
 			t.Fatalf("%q replaces %q, want the letters typed and not the mark after them", item.Text, got)
 		}
+	}
+}
+
+// The documentation tells the meaning and the feet of the whole line.
+func TestDocTellsHowTheLineWouldGo(t *testing.T) {
+	p := place("The gull had a hammer, the crab had a nut,\nThe lid of the toolbox would never stay shut,\n" +
+		"The boat in the harbor had mended its sail,\nAnd out of the water came waving a |\n")
+	for _, item := range suggest.At(p).Items {
+		if item.Text == "whale" {
+			if doc := p.Doc(item); !strings.Contains(doc, "**whale** *(noun)*") || !strings.Contains(doc, "The line would go x/|xx/|xx/|xx/.") {
+				t.Errorf("whale: %q", doc)
+			}
+			return
+		}
+	}
+	t.Error("no whale is offered")
+}
+
+// Of a word half typed, only what begins with its letters is offered.
+func TestAtFollowsTheLettersTyped(t *testing.T) {
+	items := suggest.At(place("The boat in the harbor had mended its sail,\nAnd out of the water came waving a sn|\n")).Items
+	if len(items) == 0 {
+		t.Fatal("nothing is offered")
+	}
+	for _, item := range items {
+		if !strings.HasPrefix(item.Text, "sn") {
+			t.Errorf("%q is offered for a word that begins with sn", item.Text)
+		}
+	}
+}
+
+// A slot that single words leave open is filled by a few together.
+func TestRhymesFillASlotWithPhrases(t *testing.T) {
+	items := suggest.Rhymes("floor", phonetics.NewReader(phonetics.EnUS, nil), suggest.Options{Slot: "xx/"})
+	if got := texts(items, 30); !slices.Contains(got, "at the door") && !slices.Contains(got, "on the shore") {
+		t.Errorf("for xx/, floor: %v", got)
+	}
+	for _, item := range items {
+		if strings.Contains(item.Text, " ") && item.Pattern != "xx/" {
+			t.Errorf("%q goes %s", item.Text, item.Pattern)
+		}
+	}
+}
+
+// Words of old verse come first only where the verse speaks as the old does.
+func TestAtKeepsOldWordsForOldVerse(t *testing.T) {
+	rank := func(text string) int {
+		for i, item := range suggest.At(place(text)).Items {
+			if item.Text == "thee" {
+				return i
+			}
+		}
+		return 1000
+	}
+	plain := rank("The otter came home with a leaf from a tree,\nAnd carried a basket of berries for |\n")
+	old := rank("O lantern, thou shinest on mountain and tree,\nAnd sailors at midnight go seeking for |\n")
+	if plain < 5 || old >= plain {
+		t.Errorf("thee comes %d. in plain verse and %d. in old", plain+1, old+1)
 	}
 }
 
