@@ -65,7 +65,8 @@ func rename(_ context.Context, v view, p protocol.RenameParams) (any, error) {
 	if next == "" || strings.ContainsFunc(next, func(r rune) bool {
 		return !unicode.IsLetter(r) && !unicode.IsMark(r) && !strings.ContainsRune(" -'’.", r)
 	}) {
-		return nil, badParams(fmt.Errorf("%q is not a name: letters, spaces, hyphens and apostrophes make one", p.NewName))
+		// The client shows this to the writer.
+		return nil, jsonrpc2.NewError(jsonrpc2.InvalidParams, fmt.Sprintf("“%s” is no name: letters, spaces, hyphens and apostrophes make one", strings.Join(strings.Fields(p.NewName), " ")))
 	}
 	var edits []checks.Edit
 	for _, at := range wholeWords(v.text, name) {
