@@ -14,7 +14,9 @@ Take the word out: if the sense and the grammar stand and only the beat falls, t
 working for the tune alone. Listeners hear that at once, and so do editors. The test looks at
 what the word does: _so_ before a plain adjective pads, while _so cold that the ink froze_,
 _so many_ and _so they went_ all need it; _all_ before a noun counts, _it was all damp_ does
-not; speech may ramble, and a refrain may say what it likes.
+not; speech may ramble, and a refrain may say what it likes. _Started to walk_, where nothing breaks
+in, is a slow way to say _walked_; a second _and then_ steps nowhere; in _the moon it was bright_
+the moon is named twice.
 
 Raised here, at _so very_, at _oh_ and at _you see_:
 
@@ -28,8 +30,9 @@ Not here:
     Have heard, all alone, in the blink of the light,
     The mice in the flour agree.
 
-What helps: let the word before it grow by a syllable. _Very wet_ and _waterlogged_ keep the
-same time, and only one of them shows a puddle.
+What helps: one longer word in the place of two. _Very wet_ and _waterlogged_ keep the same
+time, and only one of them shows a puddle. Where a word that scans is known it is offered; so is
+the line without the word, where the beat can spare it.
 `
 
 var wordFiller = &Check{
@@ -83,7 +86,7 @@ type fillerRule func(ps *passage, i int) (n int, confidence float64, message str
 
 var fillerRules = []fillerRule{
 	rhymeTag, interjection, intensifier, emptyAll, hedge, spareParticle, doublePreposition,
-	openingExpletive, connective, tautology, slowStart, twiceToo,
+	openingExpletive, connective, tautology, slowStart, twiceToo, twiceNamed,
 }
 
 // fillers are what the rules suspect in a passage, in order; the first rule
@@ -349,6 +352,8 @@ func hedge(ps *passage, i int) (int, float64, string) {
 			return 0, 0, ""
 		}
 		return 2, 0.78, fmt.Sprintf("%s takes the edge off %s; I would trust the word, or find the one that is meant.", capital(ps.words(i, i+1)), quote(after.Text))
+	case t.is("kind", "sort") && next.lower == "of" && ps.joined(i+1) && after.lower == "a" && ps.at(i-1).in(forms.be) && ps.joined(i+2):
+		return 2, 0.68, fmt.Sprintf("%s takes the edge off what comes after; I would trust the word, or find the one that is meant.", capital(ps.words(i, i+1)))
 	case t.lower == "a" && next.lower == "little" && after.lower == "bit" && ps.joined(i+1) && ps.joined(i+2) && ps.at(i+3).Tag == grammar.Adjective && !ps.at(i-1).is("not", "just", "only"):
 		return 3, 0.62, fmt.Sprintf("%s takes the edge off %s; I would trust the word alone.", capital(ps.words(i, i+2)), quote(ps.at(i+3).Text))
 	case t.lower == "a" && next.lower == "bit" && ps.joined(i+1) && after.Tag == grammar.Adjective && !after.is("more", "less"):
@@ -526,6 +531,31 @@ func slowStart(ps *passage, i int) (int, float64, string) {
 	return 2, 0.6, fmt.Sprintf("Nothing breaks in here, so %s only winds up; %s could happen at once.", ps.words(i, i+1), quote(verb.Text))
 }
 
+// twiceNamed suspects a pronoun behind its own noun: "the moon it was bright".
+// With a pause between it is how people speak.
+func twiceNamed(ps *passage, i int) (int, float64, string) {
+	t, noun, verb := ps.at(i), ps.at(i-1), ps.at(i+1)
+	if !t.is("it", "he", "she", "they") || !noun.Tag.IsNoun() || noun.Tag == grammar.Name || !ps.joined(i-1) || !ps.joined(i) ||
+		!(verb.in(forms.be) || verb.in(forms.do)) || (t.lower == "they") != (noun.Tag == grammar.NounPlural) {
+		return 0, 0, ""
+	}
+	k := i - 1
+	for k > 0 && ps.joined(k-1) && ps.at(k).Tag != grammar.Determiner && ps.at(k).Tag != grammar.Possessive && (ps.at(k).Tag.IsNoun() || ps.at(k).Tag.IsAdjective()) {
+		k--
+	}
+	d := ps.at(k)
+	begins := ps.opens(k) || ps.opens(k-1) && ps.at(k-1).is("and", "but", "then", "for")
+	if d.Tag != grammar.Determiner && d.Tag != grammar.Possessive || !begins || d.in(timeNouns) || noun.in(timeNouns) || ps.endsWith(i, "?") {
+		return 0, 0, ""
+	}
+	// "The hat he was wearing" is one thing, of which more is said.
+	_, to := ps.clause(i)
+	if ps.any(i+2, to, (*token).finite) || ps.at(i+2).Tag == grammar.VerbGerund {
+		return 0, 0, ""
+	}
+	return 1, 0.7, fmt.Sprintf("%s has been named a word ago; %s only keeps time.", quote(capital(noun.lower)), quote(t.Text))
+}
+
 // plainDoings are done as soon as they are begun.
 var plainDoings = listed("plainDoings")
 
@@ -626,6 +656,9 @@ func tautology(ps *passage, i int) (int, float64, string) {
 		return 0, 0, ""
 	}
 	for _, same := range sameSense {
+		if t.in(same) && next.lower == "and" && ps.joined(i) && ps.joined(i+1) && ps.at(i+2).in(same) && ps.at(i+2).lower != t.lower {
+			return 3, 0.66, fmt.Sprintf("%s and %s show me one thing twice; one of them could tell me something new.", quote(capital(t.lower)), quote(ps.at(i+2).Text))
+		}
 		if t.in(same) && next.in(same) {
 			return 2, 0.66, fmt.Sprintf("%s and %s show me one thing twice; one of them could tell me something new.", quote(capital(t.lower)), quote(next.Text))
 		}

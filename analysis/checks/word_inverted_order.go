@@ -14,12 +14,14 @@ The order of words is turned only to reach the rhyme.
 English says _a green hat_ and _she gave plums to the beaver_. Where the last word of a line has
 been moved there for its sound, a child must turn the sentence round before it can follow
 the tale. Turns that English makes by itself are left alone: _down the hill rolled the hen_,
-_never had she_, _said the owl_, _here comes the ferry_.
+_never had she_, _said the owl_, _here comes the ferry_. What may not go first is what the verb
+asks for, _of honey he dreamed_; and a pronoun may not come last, _up the hill went she_.
 
-Raised here, at _green_ and at _gave_:
+Raised here, at _green_, at _gave_ and at _she_:
 
     The heron came in with a hat green.
     A basket of plums to the beaver she gave.
+    Up to the landing went she.
 
 Not here:
 
@@ -55,7 +57,7 @@ var wordInvertedOrder = &Check{
 
 var inversionRules = []inversionRule{
 	adjectiveAfterNoun, objectFirst, verbLast, participleLast, objectBeforeInfinitive, complementFirst,
-	complementFronted, mannerFronted, pronounLast, prepositionLast,
+	complementFronted, mannerFronted, pronounLast, prepositionLast, objectAfterModal,
 }
 
 // An inversionRule looks at the last word of a line, and answers where the
@@ -140,6 +142,9 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 	if before.lower == "with" && det.Tag == grammar.Possessive {
 		return 0, 0, "" // "with his mouth open"
 	}
+	if verb == from-1 && verb >= 0 && det.lower == "the" && ps.at(verb).in(crossing) && t.in(poetic) {
+		return i, 0.72, movedAdjective(t, noun) // "he climbed the mountain steep"
+	}
 	if verb >= 0 && verb == from-2 && before.Tag == grammar.Particle {
 		return 0, 0, "" // "held up the lantern high"
 	}
@@ -214,6 +219,8 @@ var (
 	manner       = listed("manner")
 	// owning are verbs whose object stays as it is.
 	owning = listed("owning")
+	// crossing are verbs of a way, which do nothing to what they cross.
+	crossing = listed("crossing")
 )
 
 // objectFirst hears "a basket of plums to the beaver she gave".
@@ -299,7 +306,8 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 		// stands between, and the verb goes on to nothing.
 		moved = moved && ps.at(s-1).Tag.IsNoun() && s-1 > noun
 		// "A cake my gran did drop": the verb is whole and drops nothing else.
-		whole = whole && ps.at(i-1).in(forms.do)
+		before := ps.at(s - 1).Tag
+		whole = whole && ps.at(i-1).in(forms.do) && before != grammar.Preposition && before != grammar.To
 		second = false
 	}
 	if !moved && !whole && !second {

@@ -113,3 +113,24 @@ func prepositionLast(ps *passage, i int) (int, float64, string) {
 	}
 	return i, 0.74, fmt.Sprintf("%s has moved behind its noun for the rhyme; English would say %s.", quote(capital(t.lower)), quote(t.Text+" "+ps.span(k, i-1).In(ps.text)))
 }
+
+// objectAfterModal hears "he would his boat repair".
+func objectAfterModal(ps *passage, i int) (int, float64, string) {
+	verb := ps.at(i)
+	if verb.first || !ps.joined(i-1) || !ps.closes(i) || !bareVerb(verb) || !ps.at(i-1).Tag.IsNoun() {
+		return 0, 0, ""
+	}
+	k := i - 1
+	for k > 0 && ps.joined(k-1) && (ps.at(k).Tag.IsNoun() || ps.at(k).Tag.IsAdjective()) {
+		k--
+	}
+	if d := ps.at(k); d.Tag != grammar.Determiner && d.Tag != grammar.Possessive || k < 2 || !ps.joined(k-1) || ps.at(k).line != verb.line {
+		return 0, 0, ""
+	}
+	modal, subject := ps.at(k-1), ps.at(k-2)
+	if modal.Tag != grammar.Modal || !ps.joined(k-2) || !subject.in(subjects) || ps.endsWith(i, "?") {
+		return 0, 0, ""
+	}
+	return i, 0.76, fmt.Sprintf("%s waits until the line is over; English would say %s.", quote(capital(verb.lower)),
+		quote(ps.span(k-2, k-1).In(ps.text)+" "+verb.Text+" "+ps.span(k, i-1).In(ps.text)))
+}
