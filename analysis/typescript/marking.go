@@ -39,7 +39,7 @@ func markings(paragraphs []Paragraph) []marking {
 }
 
 func markingOf(p *Paragraph) marking {
-	text := strings.TrimSpace(p.Lines[0].text())
+	text := p.first()
 	switch {
 	case p.Empty():
 		return asText
