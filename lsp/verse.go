@@ -69,16 +69,25 @@ func lastWord(l manuscript.Line) manuscript.Span {
 	return l.Words[len(l.Words)-1].Span
 }
 
-// repeats are the lines with the same words as a line, itself among them, in
-// order; none where the line comes once.
+// minSlotted is how many words a line needs to be known for a refrain although
+// one of them is another each time. Shorter lines are alike by chance (ours).
+const minSlotted = 5
+
+// repeats are the comings of a refrain, the line itself among them, in order:
+// lines with the same words, or, in the same place of other stanzas, with all
+// words but one, which is what a refrain's slot is for. There are none where the
+// line comes once.
 func repeats(m *manuscript.Manuscript, line int) []int {
-	key := wordsKey(m.Lines[line])
-	if key == "" {
+	own := &m.Lines[line]
+	if wordsKey(*own) == "" {
 		return nil
 	}
 	var out []int
 	for n := range m.Lines {
-		if wordsKey(m.Lines[n]) == key {
+		other := &m.Lines[n]
+		differ := differing(own.Words, other.Words)
+		slotted := differ == 1 && len(own.Words) >= minSlotted && other.Place == own.Place && other.Stanza != own.Stanza
+		if differ == 0 || slotted {
 			out = append(out, n)
 		}
 	}
@@ -86,6 +95,21 @@ func repeats(m *manuscript.Manuscript, line int) []int {
 		return nil
 	}
 	return out
+}
+
+// differing counts the words in which two lines differ, whatever their case; it
+// is the number of words where one line has more.
+func differing(a, b []manuscript.Word) int {
+	if len(a) != len(b) {
+		return max(len(a), len(b))
+	}
+	n := 0
+	for i := range a {
+		if !strings.EqualFold(a[i].Text, b[i].Text) {
+			n++
+		}
+	}
+	return n
 }
 
 // firstComings tells for each line that comes again which line has its words
