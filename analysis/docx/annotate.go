@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"unicode"
@@ -93,30 +94,36 @@ type edit struct {
 // edits are the changes of the part with the text.
 func (a *annotator) edits() []edit {
 	var list []edit
-	for number, cuts := range a.cuts {
+	for _, number := range slices.Sorted(maps.Keys(a.cuts)) { // in the order of the text, since two may meet in one place
 		p := a.doc.pieces[number]
 		r := a.doc.runs[p.run]
-		// What ends stands before what begins in the same place.
-		slices.SortFunc(cuts, func(x, y cut) int {
-			return cmp.Or(cmp.Compare(x.at, y.at), cmp.Compare(order(x), order(y)), cmp.Compare(x.id, y.id))
-		})
-		var before, after, inside []cut
-		for _, c := range cuts {
-			switch {
-			case c.at == 0 && p.opens:
-				before = append(before, c)
-			case c.at == len(p.text) && p.closes:
-				after = append(after, c)
-			default:
-				inside = append(inside, c)
-			}
-		}
+		before, inside, after := sorted(p, a.cuts[number])
 		list = append(list, marksAt(r.from, r.prefix, before), marksAt(r.to, r.prefix, after))
 		if len(inside) > 0 {
 			list = append(list, edit{p.from, p.to, parted(p, r, inside)})
 		}
 	}
 	return list
+}
+
+// sorted are the cuts of a piece that can stand before its run, those that part
+// the run, and those that can stand after it. What ends stands before what
+// begins in the same place.
+func sorted(p piece, cuts []cut) (before, inside, after []cut) {
+	slices.SortFunc(cuts, func(x, y cut) int {
+		return cmp.Or(cmp.Compare(x.at, y.at), cmp.Compare(order(x), order(y)), cmp.Compare(x.id, y.id))
+	})
+	for _, c := range cuts {
+		switch {
+		case c.at == 0 && p.opens:
+			before = append(before, c)
+		case c.at == len(p.text) && p.closes:
+			after = append(after, c)
+		default:
+			inside = append(inside, c)
+		}
+	}
+	return before, inside, after
 }
 
 func inOrder(list []edit) []edit {

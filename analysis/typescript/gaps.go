@@ -89,18 +89,18 @@ func bodyOf(paragraphs []Paragraph, marks []marking) int {
 // doubled reports whether an empty paragraph stands after nearly every line, as
 // some typists make double spacing; two then part stanzas.
 func doubled(paragraphs []Paragraph) bool {
-	close, single, more := 0, 0, 0
+	joined, single, more := 0, 0, 0
 	for _, n := range emptyRuns(paragraphs) {
 		switch {
 		case n.length == 0:
-			close++
+			joined++
 		case n.length == 1:
 			single++
 		default:
 			more++
 		}
 	}
-	return more > 0 && close*8 < single
+	return more > 0 && joined*8 < single
 }
 
 // An emptyRun is a number of empty paragraphs between two that are not.

@@ -67,14 +67,14 @@ func Read(paragraphs []Paragraph, front string) Manuscript {
 		c.write("---\n" + front + "\n---\n")
 	}
 	marks := markings(paragraphs)
-	gaps := gaps(paragraphs, marks)
+	before := gaps(paragraphs, marks)
 	for i := range paragraphs {
 		for k := range paragraphs[i].Lines {
-			if k == 0 && gaps[i] == apart {
+			if k == 0 && before[i] == apart {
 				c.write("\n")
 			}
 			c.beginLine()
-			if gaps[i] == dropped {
+			if before[i] == dropped {
 				continue
 			}
 			l := &paragraphs[i].Lines[k]
