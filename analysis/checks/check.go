@@ -15,7 +15,7 @@ type Check struct {
 	// Sometimes is the severity of those findings that name their own, for more or
 	// less is at stake in them; Praise, the zero value, where there are none.
 	Sometimes Severity
-	Reach    Reach
+	Reach     Reach
 	// Doc is the page under "dandle explain CODE", in Markdown: a first
 	// sentence that says what is heard, then why it matters, when it is meant,
 	// and verse of both kinds. How to accept a finding is added by Explain,

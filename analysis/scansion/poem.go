@@ -48,10 +48,11 @@ func (p *Poem) judge(v *verse, g *group) (int, bool) {
 	var index []int
 	var lines []*heard
 	var evidence []Evidence
+	var room room
 	for _, s := range g.stanzas {
 		for k, i := range v.index[s] {
 			h := v.lines[s][k]
-			evidence = append(evidence, p.Lines[i].hold(h, &g.form, g.form.wanted(v.places[s][k])))
+			evidence = append(evidence, p.Lines[i].hold(h, &g.form, g.form.wanted(v.places[s][k]), &room))
 			index, lines = append(index, i), append(lines, h)
 		}
 	}
@@ -215,30 +216,49 @@ type holding struct {
 
 // hold reads a line as a form wants it and gathers the evidence against it,
 // from memory where it was held to it before.
-func (l *Line) hold(h *heard, f *form, wanted int) Evidence {
+func (l *Line) hold(h *heard, f *form, wanted int, room *room) Evidence {
 	held := h.holding(ask{f.foot, wanted}, func() *holding {
 		l.readAs(h, f, wanted)
 		e := l.weigh(h, f)
 		return &holding{l.read, l.Expected, l.Variations, e}
 	})
 	l.Beats, l.Expected = wanted, held.expected
-	l.setReading(h, held.read.foot, held.read.beats)
+	if a := h.answer(held.read.foot, held.read.beats); a.ok {
+		l.take(a, held.read, room.take(len(a.syllables)))
+	}
 	l.Variations = held.variations
 	return held.evidence
 }
 
+// A room is where the syllables of many lines go: one piece of memory for some
+// of them costs less than one for each.
+type room struct{ free []Syllable }
+
+func (r *room) take(n int) []Syllable {
+	const piece = 256
+	if len(r.free) < n {
+		r.free = make([]Syllable, max(n, piece))
+	}
+	taken := r.free[:n:n]
+	r.free = r.free[n:]
+	return taken
+}
+
 // setReading fills in the best reading under a foot with so many beats.
 func (l *Line) setReading(h *heard, foot ear.Foot, beats int) {
-	a := h.answer(foot, beats)
-	if !a.ok {
-		return
+	if a := h.answer(foot, beats); a.ok {
+		l.take(a, ask{foot, beats}, make([]Syllable, len(a.syllables)))
 	}
-	l.read = ask{foot, beats}
+}
+
+// take fills in a reading, its syllables into the room that there is for them.
+func (l *Line) take(a *answer, read ask, room []Syllable) {
+	l.read = read
 	l.Variations = a.variations
-	l.Reading = Reading{Ways: a.Ways, Score: float64(a.Score), Feet: a.feet, Syllables: make([]Syllable, len(a.syllables))}
-	copy(l.Reading.Syllables, a.syllables)
-	for i := range l.Reading.Syllables {
-		s := &l.Reading.Syllables[i]
+	l.Reading = Reading{Ways: a.Ways, Score: float64(a.Score), Feet: a.feet, Syllables: room}
+	copy(room, a.syllables)
+	for i := range room {
+		s := &room[i]
 		start := l.Words[s.Word].Span.Start
 		s.Span.Start, s.Span.End = start+s.Span.Start, start+s.Span.End
 	}
