@@ -40,7 +40,7 @@ func (v view) tidy(asked manuscript.Span) []checks.Edit {
 // the writer to say yes to.
 func plainMend(code checks.Code) bool {
 	switch code {
-	case "mark/dash", "mark/apostrophe", "mark/space":
+	case "mark/apostrophe", "mark/dash", "mark/quote", "mark/space":
 		return true
 	}
 	return false

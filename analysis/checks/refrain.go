@@ -37,6 +37,7 @@ const (
 // departures finds the lines that leave a refrain, of which all the others in
 // its place keep it. Where two leave it, they have a slot of their own.
 func departures(m *manuscript.Manuscript, known []frame, lines []*said) []departure {
+	lines = lines[:min(len(lines), mostRefrainLines)]
 	inFrame := make([]int, len(lines)) // number of its frame from 1; 0 for none
 	all := slices.Concat(known, twins(m, lines, known))
 	for n, f := range all {
@@ -58,7 +59,7 @@ func departures(m *manuscript.Manuscript, known []frame, lines []*said) []depart
 	for _, d := range list {
 		departs[d.line] = true
 	}
-	belongs := func(i int) bool { return inFrame[i] > 0 || departs[i] }
+	belongs := func(i int) bool { return i < len(inFrame) && inFrame[i] > 0 || departs[i] }
 	for k := range list {
 		d := &list[k]
 		d.last = d.line > d.frame.lines[len(d.frame.lines)-1]
@@ -147,11 +148,11 @@ func tightened(at []int, lines []*said) frame {
 }
 
 // besideFrame finds the one line at a frame's place in its stanzas that nearly
-// keeps it.
+// keeps it. Of what it keeps, two words stand at its start or two at its end.
 func besideFrame(m *manuscript.Manuscript, f *frame, lines []*said, inFrame []int) (departure, bool) {
 	var found []departure
 	for i, line := range lines {
-		if inFrame[i] > 0 || !atPlaceOf(m, i, f.lines) {
+		if kept := lines[f.lines[0]]; inFrame[i] > 0 || line.start != kept.start && line.end != kept.end || !atPlaceOf(m, i, f.lines) {
 			continue
 		}
 		if changes, near := f.left(line.words); near && len(changes) > 0 {

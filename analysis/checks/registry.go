@@ -13,6 +13,7 @@ var All = []*Check{
 	markCapital,         // mark/capital
 	markDash,            // mark/dash
 	markEnd,             // mark/end
+	markQuote,           // mark/quote
 	markSpace,           // mark/space
 	meterCrowdedStress,  // meter/crowded-stress
 	meterExtraBeat,      // meter/extra-beat

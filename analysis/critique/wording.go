@@ -153,6 +153,9 @@ var remedies = []remedy{
 		return "In " + cardinal(n) + " places hyphens do a dash’s work; a dash would let every reader take the breath"
 	}},
 	{"mark/apostrophe", 0, marks, "apostrophe", func(n int) string { return capital(cardinal(n)) + " apostrophes could be set like their fellows" }},
+	{"mark/quote", 0, marks, "quotation mark", func(n int) string {
+		return capital(cardinal(n)) + " quotation marks could be set like the others"
+	}},
 	{"mark/space", 0, marks, "two spaces", func(n int) string { return "Two spaces stand in " + cardinal(n) + " places where one is enough" }},
 	{"mark/end", 0, marks, "no end mark", func(n int) string {
 		return capital(cardinal(n)) + " verses end without the mark that the others end with"
