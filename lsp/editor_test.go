@@ -331,6 +331,7 @@ func (e *editor) published(uri string, version int) protocol317.PublishDiagnosti
 	e.t.Helper()
 	var got protocol317.PublishDiagnosticsParams
 	e.await(0, fmt.Sprintf("diagnostics of version %d", version), func(p passed) bool {
+		got = protocol317.PublishDiagnosticsParams{} // lest what an earlier one says stay in it
 		if p.Method != "textDocument/publishDiagnostics" || json.Unmarshal(p.Params, &got) != nil {
 			return false
 		}
