@@ -17,7 +17,7 @@ import (
 // of 200,000 words has 5 MB of XML; ours.
 const (
 	maxEntries = 4096
-	maxPart    = 32 << 20 // bytes of one part, unpacked
+	maxPart    = 16 << 20 // bytes of one part, unpacked
 	maxDepth   = 256      // elements within each other
 )
 

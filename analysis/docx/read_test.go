@@ -218,7 +218,7 @@ func TestRefused(t *testing.T) {
 		{"no XML", "damaged", file(t, "_rels/.rels", relations, "word/document.xml", "<w:document")},
 		{"another XML", "no text in it", file(t, "_rels/.rels", relations, "word/document.xml", "<html/>")},
 		{"a billion laughs", "damaged", file(t, "word/document.xml", `<!DOCTYPE d [<!ENTITY a "aaa"><!ENTITY b "&a;&a;">]><d>&b;</d>`)},
-		{"a bomb", "unpacks to more than 32 MiB", file(t, "word/document.xml", bomb)},
+		{"a bomb", "unpacks to more than 16 MiB", file(t, "word/document.xml", bomb)},
 		{"deep", "256 deep", file(t, "word/document.xml", deep)},
 		{"locked", "password", locked},
 		{"a spreadsheet", "spreadsheet", file(t, "xl/workbook.xml", "")},

@@ -19,7 +19,7 @@ The .docx has 12-point Times, double-spaced, 1-inch margins, the contact and the
 the first page, and a header with name, title and page number on the others. Name and
 contact come from the front matter: author: and contact:. Emphasis becomes italics, art
 notes stand in brackets and italics, a reviewer's notes become comments. The front matter
-goes along unseen, so that nothing is lost on the way back.
+goes along unseen, and is there on the way back.
 
 Plain text has the same without fonts: emphasis between _underscores_, and neither front
 matter nor a reviewer's notes.
