@@ -158,8 +158,11 @@ func (s *spot) weigh(w words.Word, sense *words.Sense) (float64, bool) {
 		return 0, false
 	}
 	near := words.Nearness(s.head, w)
-	if near < related && s.to-s.from == 1 || near < related/2 {
-		return 0, false // what a degree leans on is taken in its first sense
+	// What a degree leans on is taken in its first sense, so a word that can be
+	// seen may lie further off.
+	seen := senses()
+	if near < related && (s.to-s.from == 1 || seen.Nearness(w) < sensed || near < related/2) {
+		return 0, false
 	}
 	// A word that has the sense on the side only would be taken otherwise.
 	if first, known := w.First(); !known || !first.Is(sense) {

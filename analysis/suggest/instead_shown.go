@@ -263,12 +263,23 @@ func (s *spot) leaning() func(words.Word) float64 {
 	return func(w words.Word) float64 { return sign * side(w) }
 }
 
+// sizes are the plain adjectives of size, height, width and thickness (WordNet
+// 3.1, attributes): one noun has one of them.
+var sizes = strings.Fields("big small large little tall short wide narrow broad thick thin long tiny giant huge enormous")
+
 // saidAlready reports whether an adjective beside the spot says the same kind of
 // thing: a red hat is not golden too.
 func (s *spot) saidAlready(w words.Word) bool {
 	list := s.place.Poem.Lines[s.line].Words
 	for i := max(0, s.from-2); i < min(len(list), s.to+3); i++ {
-		if (i < s.from || i >= s.to) && list[i].Tag.IsAdjective() && words.Nearness(words.Find(lower(list[i].Text)), w) > sameKind {
+		if i >= s.from && i < s.to || !list[i].Tag.IsAdjective() {
+			continue
+		}
+		other := words.Find(lower(list[i].Text))
+		if other == words.None {
+			continue
+		}
+		if words.Nearness(other, w) > sameKind || slices.Contains(sizes, other.String()) && slices.Contains(sizes, w.String()) {
 			return true
 		}
 	}

@@ -113,7 +113,10 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 	if last.Tag == grammar.Name || last.Tag == grammar.NamePlural {
 		return spot{}, false
 	}
-	if s.tag == grammar.Adverb && p.judges(s.text) && to < len(list) && last.Break == manuscript.NoBreak && list[to].Tag.IsNoun() {
+	if s.tag == grammar.Adverb {
+		if !p.judges(s.text) || to == len(list) || last.Break != manuscript.NoBreak {
+			return spot{}, false // one adverb for another helps nobody
+		}
 		s.tag = grammar.Adjective // "pretty geese"
 	}
 	var ok bool
