@@ -25,12 +25,18 @@ type Settings struct {
 	// Severities raise, lower or silence findings: a code or an area, and
 	// "off", "hint", "information" or "warning".
 	Severities map[string]string `json:"severities,omitempty"`
+	// Confidence is how sure a finding must be to be raised, by code or area: 0 …
+	// 1, where 0.55 is usual.
+	Confidence map[string]float64 `json:"confidence,omitempty"`
 	// Allow lists codes or areas of findings that are accepted everywhere.
 	Allow []string `json:"allow,omitempty"`
 	// Pronounce teaches words: the word, and its respelling or ARPAbet.
 	Pronounce map[string]string `json:"pronounce,omitempty"`
-	// Weak lists more words that show a reader nothing.
+	// Weak lists more words that show a reader nothing; one after a "-" is no longer
+	// among them.
 	Weak []string `json:"weak,omitempty"`
+	// Dash is the dash of the house's books: "em" or "en".
+	Dash string `json:"dash,omitempty"`
 	// Hover is what stands in a hover.
 	Hover struct {
 		// Findings shows what was found at the place pointed at. An editor that
@@ -84,6 +90,10 @@ func (s Settings) over(house manuscript.House) (manuscript.House, error) {
 		house.Ages = given.Ages
 	}
 	house.Severities = overlay(house.Severities, given.Severities)
+	house.Confidence = overlay(house.Confidence, given.Confidence)
+	if given.Dash != manuscript.NoDashRule {
+		house.Dash = given.Dash
+	}
 	house.Pronounce = overlay(house.Pronounce, given.Pronounce)
 	house.Allow = append(slices.Clip(house.Allow), given.Allow...)
 	house.Weak = append(slices.Clip(house.Weak), given.Weak...)
@@ -109,6 +119,12 @@ func (s Settings) yaml() []byte {
 	if len(s.Severities) > 0 {
 		line("severities", s.Severities)
 	}
+	if len(s.Confidence) > 0 {
+		line("confidence", s.Confidence)
+	}
+	if s.Dash != "" {
+		line("dash", s.Dash)
+	}
 	if len(s.Allow) > 0 {
 		line("allow", s.Allow)
 	}
@@ -121,13 +137,13 @@ func (s Settings) yaml() []byte {
 	return []byte(b.String())
 }
 
-func overlay(under, over map[string]string) map[string]string {
+func overlay[V any](under, over map[string]V) map[string]V {
 	if len(over) == 0 {
 		return under
 	}
 	out := maps.Clone(under)
 	if out == nil {
-		out = map[string]string{}
+		out = map[string]V{}
 	}
 	maps.Copy(out, over)
 	return out

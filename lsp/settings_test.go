@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"dandle/analysis/manuscript"
+
 	gocmp "github.com/google/go-cmp/cmp"
 )
 
@@ -67,5 +69,36 @@ func TestSettingsAreDocumented(t *testing.T) {
 		if !strings.Contains(string(page), "| `"+name+"` |") {
 			t.Errorf("editors/README.md does not tell of %s", name)
 		}
+	}
+}
+
+// Every setting that dandle.yaml has, too, is heard, over what the house says.
+func TestSettingsOverrideTheHouse(t *testing.T) {
+	house, problems := manuscript.ParseHouse([]byte("dialect: en-US\ndash: em\nconfidence: { word/filler: 0.6, rhyme: 0.6 }\nseverities: { sound: hint }\n"))
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	settings, err := parseSettings(json.RawMessage(`{
+		"dialect": "en-GB", "ages": "3-6", "dash": "en", "confidence": {"word/filler": 0.9}, "severities": {"sound": "off"},
+		"allow": ["word/weak"], "weak": ["nifty"], "pronounce": {"Oban": "OH-bn"}
+	}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := settings.over(house)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, _ := manuscript.ParseHouse([]byte(`dialect: en-GB
+ages: 3-6
+dash: en
+confidence: { word/filler: 0.9, rhyme: 0.6 }
+severities: { sound: off }
+allow: [word/weak]
+weak: [nifty]
+pronounce: { Oban: "OH-bn" }
+`))
+	if diff := gocmp.Diff(want, got); diff != "" {
+		t.Errorf("house (-want +got):\n%s", diff)
 	}
 }
