@@ -174,7 +174,7 @@ func (w *writer) way(f checks.Finding, fix checks.Fix) (Way, bool) {
 		f.Code.Area() != "meter" && len(heard.Variations) > len(was.Variations) {
 		return way, false
 	}
-	if f.Code.Area() == "meter" || f.Code.Area() == "word" {
+	if f.Code.Area() == "meter" { // elsewhere the beat was never in doubt
 		way.Block = card.Line(again.Text, again.Lines[at], *heard)
 	}
 	return way, true
