@@ -93,7 +93,8 @@ func caseAt(m *manuscript.Manuscript, i int, names words) lineCase {
 		return noHabit
 	}
 	last := before.Words[len(before.Words)-1]
-	if l.Stanza != before.Stanza || last.Break > manuscript.LightBreak || l.Words[0].Quoted != last.Quoted {
+	parted := strings.HasPrefix(m.Text[last.Span.End:], "-") // a word over two lines
+	if parted || l.Stanza != before.Stanza || last.Break > manuscript.LightBreak || l.Words[0].Quoted != last.Quoted {
 		return noHabit
 	}
 	first := l.Words[0]

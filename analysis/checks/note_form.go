@@ -55,7 +55,7 @@ func subject(tokens []noteToken) (who string, next int) {
 		switch {
 		case noteIdle[word], !t.tag.IsNoun():
 			continue
-		case i+1 < len(tokens) && tokens[i+1].tag.IsNoun() && !t.ends:
+		case i+1 < len(tokens) && tokens[i+1].tag.IsNoun() && !t.ends && !tokens[i+1].acts():
 			continue // "harbour master": the last noun is the head
 		}
 		return capital(t.text), i + 1
@@ -73,19 +73,14 @@ func predicate(tokens []noteToken) []string {
 	if end := firstOf(tokens, joinsClause); end >= 0 {
 		tokens = tokens[:end]
 	}
-	from := firstOf(tokens, func(t noteToken) bool {
-		return strings.HasSuffix(t.text, "ing") && grammar.CanBe(plain(t.text), grammar.VerbGerund)
-	})
-	if from < 0 {
-		from = 1 + firstOf(tokens, func(t noteToken) bool { return forms.be[plain(t.text)] })
-	}
-	if from <= 0 {
-		from = firstOf(tokens, func(t noteToken) bool { return t.tag.IsVerb() && !forms.have[plain(t.text)] })
+	from := firstOf(tokens, func(t noteToken) bool { return forms.be[plain(t.text)] || t.acts() })
+	if from >= 0 && forms.be[plain(tokens[from].text)] {
+		from++
 	}
 	if from < 0 {
 		from = firstOf(tokens, func(t noteToken) bool { return t.tag == grammar.Preposition })
 	}
-	if from < 0 {
+	if from < 0 || from == len(tokens) {
 		return nil
 	}
 	to, prepositions := from, 0
@@ -113,6 +108,18 @@ func predicate(tokens []noteToken) []string {
 func waits(t noteToken) bool {
 	word := plain(t.text)
 	return t.tag == grammar.Preposition || t.tag == grammar.Possessive || grammar.CanBe(word, grammar.Determiner)
+}
+
+// acts reports whether a word tells what somebody does: a gerund, or a verb that
+// has a subject.
+func (t noteToken) acts() bool {
+	word := plain(t.text)
+	if forms.have[word] {
+		return false
+	}
+	return grammar.CanBe(word, grammar.VerbGerund) && strings.HasSuffix(word, "ing") ||
+		grammar.CanBe(word, grammar.VerbThird) && !grammar.CanBe(strings.TrimSuffix(word, "s"), grammar.Noun) ||
+		t.tag.IsVerb()
 }
 
 // joinsClause reports whether another clause begins at a word.

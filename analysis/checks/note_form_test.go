@@ -9,6 +9,7 @@ func TestAsEquation(t *testing.T) {
 		{"In this spread the reader can see that the old owl is asleep under a huge red umbrella.", "Owl = asleep under a huge red umbrella"},
 		{"Everything is upside down.", "Everything = upside down"},
 		{"The ship with all of its rooms.", ""},
+		{"The cat eats the sprat all alone on the stone at morning, she is orange.", "Cat = eats the sprat all alone"},
 		{"The captain.", ""},
 		{"", ""},
 	}

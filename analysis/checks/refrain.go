@@ -111,7 +111,7 @@ func inSlot(f *frame, lines []*said) (departure, bool) {
 		if gain <= gained {
 			continue
 		}
-		changes, near := tight.left(lines[f.lines[k]].words)
+		changes, near := tight.left(lines[f.lines[k]].words, tight.slotted(lines))
 		if !near {
 			continue
 		}
@@ -155,7 +155,7 @@ func besideFrame(m *manuscript.Manuscript, f *frame, lines []*said, inFrame []in
 		if kept := lines[f.lines[0]]; inFrame[i] > 0 || line.start != kept.start && line.end != kept.end || !atPlaceOf(m, i, f.lines) {
 			continue
 		}
-		if changes, near := f.left(line.words); near && len(changes) > 0 {
+		if changes, near := f.left(line.words, f.slotted(lines)); near && len(changes) > 0 {
 			found = append(found, departure{frame: *f, line: i, changes: changes})
 		}
 	}
@@ -192,14 +192,18 @@ func flanked(m *manuscript.Manuscript, d *departure, belongs func(int) bool) boo
 	return false
 }
 
-// left is where a line leaves the frame; false where it is too far from it to
-// be the refrain at all.
-func (f *frame) left(words []string) ([]change, bool) {
-	held := slices.Concat(f.before, []string{""}, f.after)
-	slot := len(f.before)
-	if len(f.after) == 0 {
-		held = f.before
-		slot = -1
+// slotted reports whether some line of the frame fills a slot.
+func (f *frame) slotted(lines []*said) bool {
+	return slices.ContainsFunc(f.lines, func(i int) bool { return len(lines[i].words) > f.words() })
+}
+
+// left is where a line leaves the frame, which may have a slot; false where it is
+// too far from it to be the refrain at all.
+func (f *frame) left(words []string, slotted bool) ([]change, bool) {
+	held, slot := slices.Concat(f.before, f.after), -1
+	if slotted {
+		slot = len(f.before)
+		held = slices.Insert(held, slot, "")
 	}
 	changes, kept := aligned(held, words, slot)
 	inserted := 0
@@ -294,9 +298,6 @@ func (c change) without(side slotSide) (change, bool) {
 // slotWords are the words with which a refrain's lines fill its slot, each once.
 func slotWords(f *frame, lines []*said) []string {
 	var list []string
-	if len(f.after) == 0 && len(f.lines) > 0 && len(lines[f.lines[0]].words) == len(f.before) {
-		return nil
-	}
 	for _, i := range f.lines {
 		words := lines[i].words
 		inside := words[len(f.before) : len(words)-len(f.after)]

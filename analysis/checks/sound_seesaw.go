@@ -3,6 +3,7 @@ package checks
 import (
 	"strings"
 
+	"dandle/analysis/scansion"
 	"dandle/phonetics/arpabet"
 )
 
@@ -32,11 +33,15 @@ func slips(a, b string) bool {
 }
 
 // seeSaw finds four strong syllables in a row whose onsets change places: ABAB
-// or ABBA of two onsets that slip into each other.
-func seeSaw(list []strongSyllable) (from, to int, sounds string) {
+// or ABBA of two onsets that slip into each other. A word that comes twice is
+// said the same way twice, and makes nobody slip (Wilshire 1999).
+func seeSaw(line *scansion.Line, list []strongSyllable) (from, to int, sounds string) {
 	for i := 0; i+3 < len(list); i++ {
 		a, b, c, d := list[i].onset, list[i+1].onset, list[i+2].onset, list[i+3].onset
 		if !slips(a, b) || !(c == a && d == b || c == b && d == a) {
+			continue
+		}
+		if repeats(line, list[i:i+4]) {
 			continue
 		}
 		var names []string
@@ -46,6 +51,16 @@ func seeSaw(list []strongSyllable) (from, to int, sounds string) {
 		return list[i].word, list[i+3].word, strings.Join(names, "–")
 	}
 	return 0, 0, ""
+}
+
+// repeats reports whether some of the syllables are of one word, or of one that
+// comes again.
+func repeats(line *scansion.Line, list []strongSyllable) bool {
+	seen := map[string]bool{}
+	for _, s := range list {
+		seen[plain(line.Words[s.word].Text)] = true
+	}
+	return len(seen) < len(list)
 }
 
 // onsetName is an onset in small letters: "l", "fr".

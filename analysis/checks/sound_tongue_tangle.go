@@ -58,7 +58,7 @@ var soundTongueTangle = &Check{
 						capital(t.what), quote(line.Words[w].Text), quote(line.Words[w+1].Text)),
 				})
 			}
-			if from, to, sounds := seeSaw(p.strong(i)); to > from {
+			if from, to, sounds := seeSaw(line, p.strong(i)); to > from {
 				p.Report(Finding{
 					Span: between(line, from, to), Line: i, Confidence: 0.66,
 					Message: fmt.Sprintf("The strong words begin %s, and near sounds that change places make the tongue slip.", sounds),
