@@ -34,9 +34,16 @@ func FuzzCommands(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
 		for _, args := range [][]string{
-			{"check", "-"}, {"check", "-f", "json", "-"}, {"check", "-f", "sarif", "-"}, {"scan", "-"}, {"scan", "-f", "json", "-"},
-			{"critique", "-"}, {"convert", "--format=verse", "-"}, {"convert", "--format=txt", "-"},
-			{"convert", "--format=docx", "-o=-", "-"}, {"critique", "--format=docx", "-o=-", "-"},
+			{"check", "-"},
+			{"check", "-f", "json", "-"},
+			{"check", "-f", "sarif", "-"},
+			{"scan", "-"},
+			{"scan", "-f", "json", "-"},
+			{"critique", "-"},
+			{"convert", "--format=verse", "-"},
+			{"convert", "--format=txt", "-"},
+			{"convert", "--format=docx", "-o=-", "-"},
+			{"critique", "--format=docx", "-o=-", "-"},
 		} {
 			var out, stderr bytes.Buffer
 			s := &session{in: bytes.NewReader(text), out: &out, direct: &out, err: &stderr}
