@@ -57,7 +57,7 @@ var wordInvertedOrder = &Check{
 
 var inversionRules = []inversionRule{
 	adjectiveAfterNoun, objectFirst, verbLast, participleLast, objectBeforeInfinitive, complementFirst,
-	complementFronted, mannerFronted, pronounLast, prepositionLast, objectAfterModal,
+	complementFronted, mannerFronted, pronounLast, prepositionLast, objectAfterModal, objectBeforeSubject, goalFirst,
 }
 
 // An inversionRule looks at the last word of a line, and answers where the
@@ -265,8 +265,8 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 			k = j + 1
 		}
 	}
-	if k >= s {
-		return 0, 0, ""
+	if k >= s || k > start && ps.any(start, k, func(t *token) bool { return t.in(owning) }) {
+		return 0, 0, "" // "he had a drum and a flute he played"
 	}
 	head := ps.at(k)
 	if head.Tag != grammar.Determiner && head.Tag != grammar.Possessive && head.Tag != grammar.NounPlural && head.Tag != grammar.Adjective && head.Tag != grammar.Number {
@@ -307,7 +307,7 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 		moved = moved && ps.at(s-1).Tag.IsNoun() && s-1 > noun
 		// "A cake my gran did drop": the verb is whole and drops nothing else.
 		before := ps.at(s - 1).Tag
-		whole = whole && ps.at(i-1).in(forms.do) && before != grammar.Preposition && before != grammar.To
+		whole = (whole || ps.opens(start)) && ps.at(i-1).in(forms.do) && before != grammar.Preposition && before != grammar.To
 		second = false
 	}
 	if !moved && !whole && !second {

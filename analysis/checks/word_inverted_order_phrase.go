@@ -134,3 +134,97 @@ func objectAfterModal(ps *passage, i int) (int, float64, string) {
 	return i, 0.76, fmt.Sprintf("%s waits until the line is over; English would say %s.", quote(capital(verb.lower)),
 		quote(ps.span(k-2, k-1).In(ps.text)+" "+verb.Text+" "+ps.span(k, i-1).In(ps.text)))
 }
+
+// objectBeforeSubject hears "down in the cellar a barrel he found": the clause
+// opens with a phrase of its own, so what stands before subject and verb is no
+// thing of which more is said. After "and" it is heard where the same one acted
+// already: "he opened the door and a lantern he lit".
+func objectBeforeSubject(ps *passage, i int) (int, float64, string) {
+	verb := ps.at(i)
+	if verb.first || ps.joined(i) || !ps.joined(i-1) || verb.in(intransitive) || verb.in(saying) || verb.in(forms.be) || verb.in(forms.have) || verb.in(forms.do) ||
+		i+1 < len(ps.tokens) && ps.at(i+1).finite() || ps.endsWith(i, "?") || ps.endsWith(i, "!") {
+		return 0, 0, ""
+	}
+	s := i - 1
+	if ps.at(s).in(forms.do) && bareVerb(verb) {
+		s--
+	} else if verb.Tag != grammar.VerbPast && verb.Tag != grammar.VerbThird {
+		return 0, 0, ""
+	}
+	if !ps.at(s).in(subjects) || ps.at(s).lower == "it" || !ps.joined(s) || !ps.joined(s-1) {
+		return 0, 0, ""
+	}
+	begin, _ := ps.clause(i)
+	k := s - 1 // the object: from its article to its noun
+	if !ps.at(k).Tag.IsNoun() {
+		return 0, 0, ""
+	}
+	for k > begin && (ps.at(k).Tag.IsNoun() || ps.at(k).Tag.IsAdjective()) {
+		k--
+	}
+	d, lead := ps.at(k), ps.at(begin)
+	if lead.is("and", "but", "then", "so") && begin+1 < k {
+		lead = ps.at(begin + 1)
+	}
+	if k <= begin || ps.at(k-1).line != verb.line || d.Tag != grammar.Determiner && d.Tag != grammar.Possessive || d.is("all", "each", "that", "this") ||
+		ps.at(k-1).Tag == grammar.Preposition || ps.at(k-1).Tag == grammar.To || ps.at(s-1).in(timeNouns) || ps.at(k+1).in(timeNouns) ||
+		ps.any(begin, s, func(t *token) bool {
+			return t.Tag == grammar.WhPronoun || t.Tag == grammar.WhDeterminer || t.Tag == grammar.Modal || t.is("that", "as", "when", "where", "while", "if", "because", "than", "like", "till", "until", "what", "how")
+		}) {
+		return 0, 0, ""
+	}
+	message := fmt.Sprintf("%s comes before the telling of it, so that the line can end on %s; English would say %s first.",
+		capital(ps.words(k, s-1)), quote(verb.Text), quote(ps.span(s, i).In(ps.text)))
+	acts := ps.find(begin, k, (*token).finite)
+	switch {
+	case acts < 0 && (lead.Tag == grammar.Preposition || lead.Tag == grammar.To || lead.Tag.IsAdverb() || lead.Tag == grammar.Particle):
+		return i, 0.74, message
+	case acts > begin && ps.at(acts-1).lower == ps.at(s).lower && ps.at(k-1).lower == "and" && !d.is("the") && !ps.at(acts).in(forms.have) && !ps.at(acts).in(forms.be):
+		return i, 0.64, message
+	}
+	return 0, 0, ""
+}
+
+// goalFirst hears "the moose to the library came" and "when to the counter a
+// guest came": where somebody goes is said before the going.
+func goalFirst(ps *passage, i int) (int, float64, string) {
+	verb := ps.at(i)
+	if verb.first || !ps.closes(i) || verb.Tag != grammar.VerbPast && verb.Tag != grammar.VerbThird || !verb.in(goings) || ps.endsWith(i, "?") {
+		return 0, 0, ""
+	}
+	begin, _ := ps.clause(i)
+	begin = max(begin, ps.lineStart(i))
+	to := ps.find(begin, i, func(t *token) bool { return t.is("to", "into", "unto", "towards", "toward") })
+	if to < 0 || ps.any(to+1, i, func(t *token) bool {
+		return t.finite() || t.Tag == grammar.Verb || t.Tag == grammar.Modal || t.is("that", "which", "who", "where")
+	}) || ps.any(begin, to, func(t *token) bool { return t.finite() || t.Tag == grammar.Modal }) {
+		return 0, 0, ""
+	}
+	subject := ps.at(to - 1)
+	first := ps.at(begin)
+	switch {
+	case to > begin && subject.Tag.IsNoun() && !subject.in(leading) && (first.Tag == grammar.Determiner || first.Tag == grammar.Possessive || first.is("and", "but", "as", "so")) &&
+		!ps.any(begin, to, func(t *token) bool { return t.Tag == grammar.Preposition && !t.is("as") }) && !ps.any(to+1, i, func(t *token) bool { return t.in(subjects) }):
+		// One phrase stands between the goer and the going.
+		nouns := 0
+		for k := to + 1; k < i; k++ {
+			if ps.at(k).Tag.IsNoun() && !ps.at(k+1).Tag.IsNoun() {
+				nouns++
+			}
+		}
+		if nouns != 1 {
+			return 0, 0, ""
+		}
+	case to == begin+1 && first.is("when", "as", "till", "until", "while", "before") && (ps.at(to+1).Tag == grammar.Determiner || ps.at(to+1).Tag == grammar.Possessive):
+	default:
+		return 0, 0, ""
+	}
+	return i, 0.68, fmt.Sprintf("%s waits until the line is over; English would say first who %s, and then where.", quote(capital(verb.lower)), verb.lower)
+}
+
+var (
+	// goings are past forms of verbs of going, which end in a place.
+	goings = listed("goings")
+	// leading are nouns that lead somewhere by themselves: "the road to the mill".
+	leading = listed("leading")
+)
