@@ -8,12 +8,13 @@ import (
 
 	"dandle/analysis/manuscript"
 	"dandle/analysis/suggest/taste"
+	"dandle/analysis/suggest/words"
 )
 
 // Limits of what is looked at, so that a common sound does not keep the writer
 // waiting.
 const (
-	enough      = 40  // perfect rhymes, beyond which near ones are not looked for
+	enough      = 40  // perfect rhymes, beyond which light and near ones are not looked for
 	mostItems   = 100 // offered
 	mostWeighed = 160 // candidates whose nearness to each word of the stanza is measured
 )
@@ -54,8 +55,8 @@ func (p *Place) ending() (line, stands int, typed manuscript.Span, ok bool) {
 
 // candidates are the words that rhyme with each line that the cursor's may
 // answer.
-func (p *Place) candidates(line, stands int, at *scene) []weighed {
-	var list []weighed
+func (p *Place) candidates(line, stands int, at *scene) []*weighed {
+	var list []*weighed
 	stand := newStand(p.Poem, line, stands)
 	for _, m := range p.mates(line) {
 		s := stand.slot(p.peers(line, m.line))
@@ -64,48 +65,49 @@ func (p *Place) candidates(line, stands int, at *scene) []weighed {
 		if len(found) < enough {
 			found = rhymesOf(tail, p.Reader, nearToo)
 		}
-		list = slices.Grow(list, len(found))
-		for _, c := range found {
-			list = append(list, newWeighed(c, m, &s, at))
+		all := make([]weighed, len(found))
+		for i := range found {
+			all[i].take(found[i], m, &s, at)
+			list = append(list, &all[i])
 		}
 	}
 	return list
 }
 
 // rank puts the best first, each word once.
-func (p *Place) rank(list []weighed, at *scene) []weighed {
+func (p *Place) rank(list []*weighed, at *scene) []*weighed {
 	palate := taught.At(&at.place)
-	for i := range list {
-		list[i].score = palate.Score(&list[i].choice) - reserve(list[i].word, at.old)
+	for _, w := range list {
+		w.score = palate.Score(&w.choice) - reserve(w.word, at.old)
 	}
 	slices.SortFunc(list, better)
 	list = eachOnce(list)
 	first := list[:min(len(list), mostWeighed)]
-	for i := range first {
-		first[i].choice.Facts[taste.Nearest] = float32(at.nearest(first[i].word))
-		first[i].score = palate.Score(&first[i].choice) - reserve(first[i].word, at.old)
+	for _, w := range first {
+		w.choice.Facts[taste.Nearest] = float32(at.nearest(w.word))
+		w.score = palate.Score(&w.choice) - reserve(w.word, at.old)
 	}
 	slices.SortFunc(first, better)
 	return list
 }
 
-func better(a, b weighed) int {
+func better(a, b *weighed) int {
 	return cmp.Or(cmp.Compare(b.score, a.score), strings.Compare(a.text, b.text))
 }
 
 // eachOnce keeps of each word the first.
-func eachOnce(list []weighed) []weighed {
-	seen := make(map[string]bool, len(list))
-	return slices.DeleteFunc(list, func(w weighed) bool {
-		again := seen[w.text]
-		seen[w.text] = true
+func eachOnce(list []*weighed) []*weighed {
+	seen := make(map[words.Word]bool, len(list))
+	return slices.DeleteFunc(list, func(w *weighed) bool {
+		again := seen[w.word]
+		seen[w.word] = true
 		return again
 	})
 }
 
 // begun keeps the words that begin with the letters typed.
-func begun(list []weighed, typed string) []weighed {
-	return slices.DeleteFunc(list, func(w weighed) bool { return !strings.HasPrefix(w.text, typed) })
+func begun(list []*weighed, typed string) []*weighed {
+	return slices.DeleteFunc(list, func(w *weighed) bool { return !strings.HasPrefix(w.text, typed) })
 }
 
 // cursor finds the line of verse that ends at the cursor, and the part of its
@@ -147,7 +149,7 @@ func (p *Place) lineEnd(line int) int {
 }
 
 // items turns what was weighed into what is offered.
-func (p *Place) items(ranked []weighed, typed manuscript.Span) []Item {
+func (p *Place) items(ranked []*weighed, typed manuscript.Span) []Item {
 	ranked = ranked[:min(len(ranked), mostItems)]
 	list := make([]Item, len(ranked))
 	for i, w := range ranked {

@@ -27,7 +27,8 @@ type breadth uint8
 
 const (
 	perfectOnly breadth = iota
-	nearToo             // there are many
+	lightToo            // on a weak last syllable too
+	nearToo             // and near ones: there are many
 )
 
 // rhymesOf gathers the words that rhyme with a line's last words, in the accent
@@ -37,7 +38,7 @@ func rhymesOf(last []rhyme.Word, reader *phonetics.Reader, how breadth) []candid
 		return nil
 	}
 	end := rhyme.NewEnd(last, rhyme.Unheard)
-	g := gathering{word: end.Word(), place: map[words.Word]int{}}
+	g := gathering{word: end.Word(), how: how, place: map[words.Word]int{}}
 	for _, t := range tailsOf(last, how) {
 		for _, source := range sources(t.sounds, reader.Dialect()) {
 			for text, sounds := range lexicon.EndingInPhones(source) {
@@ -53,7 +54,8 @@ func rhymesOf(last []rhyme.Word, reader *phonetics.Reader, how breadth) []candid
 
 // A gathering is the candidates found so far.
 type gathering struct {
-	word  string             // which they rhyme with
+	word  string // which they rhyme with
+	how   breadth
 	place map[words.Word]int // in list
 	list  []candidate
 }
@@ -62,7 +64,7 @@ type gathering struct {
 // may be offered.
 func (g *gathering) add(t *tail, text string, sounds arpabet.Sounds, at int) {
 	kind := t.kindOf(sounds, at)
-	if kind == rhyme.NoRhyme || text == g.word {
+	if kind == rhyme.NoRhyme || kind == rhyme.Light && g.how == perfectOnly || text == g.word {
 		return
 	}
 	w := words.Find(text)

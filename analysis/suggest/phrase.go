@@ -83,10 +83,10 @@ func (w *weighed) fits() bool {
 
 // phrases are fills of several words, where single ones leave the slot open.
 // Each closing word comes with the head that suits it best.
-func (p *Place) phrases(line, stands int, single []weighed, at *scene) []weighed {
+func (p *Place) phrases(line, stands int, single []*weighed, at *scene) []*weighed {
 	n := 0
-	for i := range single {
-		if single[i].fits() {
+	for _, w := range single {
+		if w.fits() {
 			n++
 		}
 	}
@@ -95,9 +95,8 @@ func (p *Place) phrases(line, stands int, single []weighed, at *scene) []weighed
 	}
 	stand := newStand(p.Poem, line, stands)
 	slots := map[int]slot{} // by mate
-	best := map[string]weighed{}
-	for i := range single {
-		w := &single[i]
+	best := map[words.Word]*weighed{}
+	for _, w := range single {
 		if !closesPhrase(&w.candidate) {
 			continue
 		}
@@ -111,12 +110,13 @@ func (p *Place) phrases(line, stands int, single []weighed, at *scene) []weighed
 			if !h.after.Has(at.place.Tag) || h.closes&w.choice.Parts == 0 || w.lead+h.slack >= slotLimit {
 				continue
 			}
-			if phrase := w.behind(h, &s, at); phrase.fits() && better(phrase, best[w.text]) < 0 {
-				best[w.text] = phrase
+			phrase := w.behind(h, &s, at)
+			if old := best[w.word]; phrase.fits() && (old == nil || better(phrase, old) < 0) {
+				best[w.word] = phrase
 			}
 		}
 	}
-	list := make([]weighed, 0, len(best))
+	list := make([]*weighed, 0, len(best))
 	for _, w := range best {
 		list = append(list, w)
 	}
@@ -132,7 +132,7 @@ func closesPhrase(c *candidate) bool {
 }
 
 // behind is a candidate as the close of a phrase.
-func (w *weighed) behind(h *head, s *slot, at *scene) weighed {
+func (w *weighed) behind(h *head, s *slot, at *scene) *weighed {
 	out := *w
 	out.head = h
 	out.text = h.text + " " + w.text
@@ -143,5 +143,5 @@ func (w *weighed) behind(h *head, s *slot, at *scene) weighed {
 	place.Line, place.Stanza = at.place.Line, at.place.Stanza
 	palate := taught.At(&place)
 	out.score = palate.Score(&out.choice) - reserve(w.word, at.old) - phraseCost - h.cost
-	return out
+	return &out
 }

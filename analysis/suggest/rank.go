@@ -47,10 +47,10 @@ func reserve(w words.Word, old bool) float64 {
 	return cost
 }
 
-// newWeighed is a candidate with all that is known of it at its place but what
-// takes long to work out.
-func newWeighed(c candidate, m mate, s *slot, at *scene) weighed {
-	w := weighed{candidate: c, mate: m}
+// take fills in all that is known of a candidate at its place but what takes
+// long to work out.
+func (w *weighed) take(c candidate, m mate, s *slot, at *scene) {
+	w.candidate, w.mate = c, m
 	w.choice.Vector = c.word.Vector()
 	w.choice.Parts = grammar.TagsOf(c.text)
 	f := &w.choice.Facts
@@ -93,7 +93,6 @@ func newWeighed(c candidate, m mate, s *slot, at *scene) weighed {
 	}
 	set(taste.Clash, s.clashes(&c))
 	set(taste.Long, float64(c.lead))
-	return w
 }
 
 // clashes counts the stressed syllables that would stand where the meter

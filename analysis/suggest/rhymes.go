@@ -29,7 +29,7 @@ func (o *Options) breadth() breadth {
 	if o.Near {
 		return nearToo
 	}
-	return perfectOnly
+	return lightToo
 }
 
 // Rhymes lists the words that rhyme with a word, or with the last of a few,
@@ -47,10 +47,10 @@ func Rhymes(word string, reader *phonetics.Reader, o Options) []Item {
 		}
 		aim = words.NewTheme(list)
 	}
-	var list []weighed
+	var list []*weighed
 	for _, c := range rhymesOf(last, reader, o.breadth()) {
 		if o.Slot == "" || fills(c.sounds, o.Slot, c.after) {
-			list = append(list, weighed{candidate: c, score: plainScore(&c, &aim)})
+			list = append(list, &weighed{candidate: c, score: plainScore(&c, &aim)})
 		}
 	}
 	if o.Slot != "" && countEasy(list) < fewRhyme {
@@ -90,7 +90,7 @@ func plainScore(c *candidate, aim *words.Theme) float64 {
 }
 
 // countEasy is how many perfect rhymes there are that readers know well.
-func countEasy(list []weighed) int {
+func countEasy(list []*weighed) int {
 	n := 0
 	for i := range list {
 		if w := list[i].word; list[i].kind == rhyme.Perfect && w.Level() <= knownLevel && w.Tagged() > 0 {
@@ -102,8 +102,8 @@ func countEasy(list []weighed) int {
 
 // phrasesFor are fills of several words for a slot that single ones leave open,
 // best first: "on the shore" for "xx/".
-func phrasesFor(last []rhyme.Word, reader *phonetics.Reader, slot string, aim *words.Theme) []weighed {
-	var list []weighed
+func phrasesFor(last []rhyme.Word, reader *phonetics.Reader, slot string, aim *words.Theme) []*weighed {
+	var list []*weighed
 	for _, c := range rhymesOf(last, reader, perfectOnly) {
 		if !closesPhrase(&c) {
 			continue
@@ -123,7 +123,7 @@ func phrasesFor(last []rhyme.Word, reader *phonetics.Reader, slot string, aim *w
 			}
 		}
 		if best.head != nil {
-			list = append(list, best)
+			list = append(list, &best)
 		}
 	}
 	slices.SortFunc(list, better)

@@ -1,8 +1,6 @@
 package suggest
 
 import (
-	"slices"
-
 	"dandle/analysis/suggest/taste"
 	"dandle/analysis/suggest/words"
 )
@@ -25,5 +23,5 @@ func Study(p Place, chosen string) (taste.Example, bool) {
 		}
 		e.Choices = append(e.Choices, w.choice)
 	}
-	return e, len(e.Chosen) > 0 && slices.Max(e.Chosen) < len(e.Choices)
+	return e, len(e.Chosen) > 0
 }
