@@ -25,7 +25,7 @@ var rhymeSameWord = &Check{
 	Code: "rhyme/same-word", Severity: Information, Doc: rhymeSameWordDoc,
 	Run: func(p *Pass) {
 		for _, pair := range p.pairs() {
-			if pair.match.Kind != rhyme.Identical || samePhrase(p, pair.first, pair.second) {
+			if pair.match.Kind != rhyme.Identical || samePhrase(p, pair.first, pair.second) || isAnswered(p, &pair) {
 				continue
 			}
 			a, _ := endsSaid(p, pair.first, pair.second)
