@@ -111,7 +111,8 @@ func (m *Model) Scores(l *Line) *Scores {
 			if b > top {
 				continue
 			}
-			for p := range end[b] {
+			first, last := live(b)
+			for p := first; p < last; p++ {
 				if v := end[b][p]; v > none/2 {
 					s[foot][b] = max(s[foot][b], v+m.w[atEnding+int(foot)*endings+int(steps[p].ending)]+m.w[atFoot+int(foot)])
 				}
@@ -130,7 +131,9 @@ func (m *Model) sweep(l *Line, all lifts, foot Foot, work *[4]row) (*row, int) {
 	for before := range tables {
 		tables[before] = m.beatWeights(foot, before)
 	}
-	here[0].clear()
+	for i := range work {
+		work[i].clear() // what is never live stays impossible
+	}
 	here[0][0] = 0
 	most := 0
 	for w, ways := range l.words {
@@ -149,8 +152,9 @@ func (m *Model) sweep(l *Line, all lifts, foot Foot, work *[4]row) (*row, int) {
 			reach = max(reach, top)
 			cost := ways[v].cost * m.w[atCost]
 			for b := 0; b <= top; b++ {
-				for p, score := range &from[b] {
-					if score += cost; v == 0 || score > here[b][p] {
+				first, end := live(b)
+				for p := first; p < end; p++ {
+					if score := from[b][p] + cost; v == 0 || score > here[b][p] {
 						here[b][p] = score
 					}
 				}
@@ -181,38 +185,49 @@ func (m *Model) beatWeights(foot Foot, before int) (w phases) {
 // advance reads one syllable: it moves the scores of all phases, up to top
 // beats, to where a slack and where a beat would take them. It is steps written
 // out, since it is where the time goes: a slack moves every phase to the one
-// beside it, a beat to the first of the gap that it closes.
+// beside it, a beat to the first of the gap that it closes. Only the phases that
+// are live with so many beats are looked at.
 func advance(from, to *row, top int, lift float32, w *phases) {
 	for b := 0; b <= min(top+1, MaxBeats); b++ {
 		n := &to[b]
-		if b <= top {
-			c := &from[b]
+		first, end := live(b)
+		switch {
+		case b > top:
+			for p := first; p < end; p++ {
+				n[p] = none
+			}
+		case b == 0:
+			c := &from[0]
 			n[0], n[1], n[2], n[3] = none, c[0], c[1], larger(c[2], c[3])
-			for k := openings; k+gaps <= len(n); k += gaps {
+		default:
+			c := &from[b]
+			for k := first; k+gaps <= end; k += gaps {
 				n, c := n[k:k+gaps:k+gaps], c[k:k+gaps:k+gaps]
 				n[0], n[1], n[2], n[3], n[4] = none, c[0], c[1], c[2], larger(c[3], c[4])
 			}
-		} else {
-			n.clear()
 		}
-		if b == 0 {
-			continue
-		}
-		c := &from[b-1]
-		for o := range openings {
-			p := inGap(gaps+min(o, 2), 0)
-			n[p] = larger(n[p], c[o]+w[o]+lift)
-		}
-		// The best way to each gap over all contexts.
-		g0, g1, g2, g3, g4 := none, none, none, none, none
-		for k := openings; k+gaps <= len(c); k += gaps {
-			c, w := c[k:k+gaps:k+gaps], w[k:k+gaps:k+gaps]
-			g0, g1, g2 = larger(g0, c[0]+w[0]), larger(g1, c[1]+w[1]), larger(g2, c[2]+w[2])
-			g3, g4 = larger(g3, c[3]+w[3]), larger(g4, c[4]+w[4])
-		}
-		for g, best := range [gaps]float32{g0, g1, g2, g3, g4} {
-			p := inGap(g, 0)
-			n[p] = larger(n[p], best+lift)
+		switch b {
+		case 0:
+		case 1:
+			c := &from[0]
+			for o := range openings {
+				p := inGap(gaps+min(o, 2), 0)
+				n[p] = larger(n[p], c[o]+w[o]+lift)
+			}
+		default:
+			// The best way to each gap over all contexts.
+			c := &from[b-1]
+			g0, g1, g2, g3, g4 := none, none, none, none, none
+			first, end := live(b - 1)
+			for k := first; k+gaps <= end; k += gaps {
+				c, w := c[k:k+gaps:k+gaps], w[k:k+gaps:k+gaps]
+				g0, g1, g2 = larger(g0, c[0]+w[0]), larger(g1, c[1]+w[1]), larger(g2, c[2]+w[2])
+				g3, g4 = larger(g3, c[3]+w[3]), larger(g4, c[4]+w[4])
+			}
+			for g, best := range [gaps]float32{g0, g1, g2, g3, g4} {
+				p := inGap(g, 0)
+				n[p] = larger(n[p], best+lift)
+			}
 		}
 	}
 }
@@ -269,7 +284,8 @@ func (m *Model) forward(l *Line, all lifts, foot Foot, most int, work *[4]row, t
 			}
 			cost := way.cost * m.w[atCost]
 			for b := 0; b <= min(top, most); b++ {
-				for p := range phaseCount {
+				first, end := live(b)
+				for p := first; p < end; p++ {
 					if score := from[b][p]; score > none/2 && score+cost > here[b][p] {
 						here[b][p] = score + cost
 						trace.won[w][b][p] = uint8(v)
@@ -290,7 +306,8 @@ func follow(from, to *row, top, most int, lift float32, w *phases, back *[MaxBea
 		to[b].clear()
 	}
 	for b := range top + 1 {
-		for p := range phaseCount {
+		first, end := live(b)
+		for p := first; p < end; p++ {
 			score := from[b][p]
 			if score <= none/2 {
 				continue
