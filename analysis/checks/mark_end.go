@@ -94,6 +94,7 @@ func runsOn(p *Pass, stanza int) bool {
 	switch last.Tag {
 	case grammar.Determiner, grammar.Preposition, grammar.Conjunction, grammar.Possessive, grammar.To, grammar.Modal:
 		return true
+	default:
 	}
 	if stanza+1 >= len(m.Stanzas) {
 		return false
