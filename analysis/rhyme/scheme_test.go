@@ -54,6 +54,10 @@ func TestSchemes(t *testing.T) {
 		{"one line breaks the form", "hill still snow glow | lamp damp sea bee | night light coat kettle | road toad ship trip", []string{"AABB", "AABB", "AAXX", "AABB"}},
 		{"free verse", "window harbor seven under the_gull | morning rope salt again_tomorrow house", []string{"XXXXX", "XXXXX"}},
 		{"mosaic", "poet lamp know_it damp", []string{"ABAB"}},
+		{"chain rhyme in one stanza", "hill snow still glow ship low trip sea flip", []string{"ABABCBCXC"}},
+		{"feminine ends of a ballad left free", "lantern snow winter glow | otter damp kettle lamp | garden sea ladder bee", []string{"XAXA", "XAXA", "XAXA"}},
+		{"feminine ends that rhyme", "feather snow weather glow | otter damp daughter lamp", []string{"ABAB", "ABAB"}},
+		{"triplets", "hill still mill | snow glow low", []string{"AAA", "AAA"}},
 		{"a line alone", "lamp", []string{"X"}},
 		{"nothing", "", []string{""}},
 	}
