@@ -10,7 +10,7 @@ import (
 // Parts are what a letter about this version is written from.
 func (s *Snapshot) Parts() critique.Parts {
 	return critique.Parts{
-		Manuscript: s.manuscript, Poem: s.Poem(), Schemes: s.Schemes(), Findings: s.Findings(), Fixes: s.Fixes,
+		Manuscript: s.manuscript, Poem: s.Poem(), Stanzas: s.Stanzas(), Findings: s.Findings(), Fixes: s.Fixes,
 		Again: func(text string) (*manuscript.Manuscript, *scansion.Poem) {
 			again := s.With(text)
 			return again.manuscript, again.Poem()

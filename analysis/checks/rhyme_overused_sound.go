@@ -33,15 +33,15 @@ const (
 var rhymeOverusedSound = &Check{
 	Code: "rhyme/overused-sound", Severity: Information, Doc: rhymeOverusedSoundDoc,
 	Run: func(p *Pass) {
-		bySound := map[string][]rhymePair{}
-		var order []string
+		bySound := map[arpabet.Sounds][]rhymePair{}
+		var order []arpabet.Sounds
 		total := 0
 		for _, pair := range p.pairs() {
 			if k := pair.match.Kind; k != rhyme.Perfect && k != rhyme.Homophone {
 				continue
 			}
 			total++
-			key := unstressed(pair.match.A)
+			key := pair.match.A.Unstressed()
 			if bySound[key] == nil {
 				order = append(order, key)
 			}
@@ -61,13 +61,4 @@ var rhymeOverusedSound = &Check{
 				"%s and %s bring this sound for %s time, in %d pairs of rhymes. The ear begins to foresee it.", a, b, ordinal(len(list)), total))
 		}
 	},
-}
-
-// unstressed is the sounds without their stress.
-func unstressed(s arpabet.Sounds) string {
-	b := make([]byte, len(s))
-	for i := range len(s) {
-		b[i] = byte(s.At(i).Phone())
-	}
-	return string(b)
 }

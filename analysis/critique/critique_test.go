@@ -29,7 +29,7 @@ var update = flag.Bool("update", false, "rewrite golden files")
 func parts(text string) critique.Parts {
 	s := analysis.New(text, analysis.Options{})
 	return critique.Parts{
-		Manuscript: s.Manuscript(), Poem: s.Poem(), Schemes: s.Schemes(), Findings: s.Findings(),
+		Manuscript: s.Manuscript(), Poem: s.Poem(), Stanzas: s.Stanzas(), Findings: s.Findings(),
 		Again: func(text string) (*manuscript.Manuscript, *scansion.Poem) {
 			again := s.With(text)
 			return again.Manuscript(), again.Poem()

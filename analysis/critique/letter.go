@@ -16,7 +16,7 @@ import (
 type Parts struct {
 	Manuscript *manuscript.Manuscript
 	Poem       *scansion.Poem
-	Schemes    []rhyme.Scheme   // one for each stanza
+	Stanzas    []rhyme.Stanza   // what is heard in the ends of their lines, one for each stanza
 	Findings   []checks.Finding // praise among them, by place
 	// Again hears a text that an edit has changed, so that the letter offers no
 	// way to mend a line that does not scan itself. Without it, ways are shown

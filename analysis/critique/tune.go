@@ -130,8 +130,12 @@ func (w *writer) model() int {
 // and the pictures.
 func (w *writer) verses() Section {
 	s := Section{Kind: Verses, Heading: "Across the verses"}
-	if text := w.schemes(); text != "" && w.tone == Full {
-		s.Paragraphs = append(s.Paragraphs, text)
+	if w.tone == Full {
+		for _, text := range []string{w.schemes(), w.sounds()} {
+			if text != "" {
+				s.Paragraphs = append(s.Paragraphs, text)
+			}
+		}
 	}
 	s.Notes = w.gathered(func(f checks.Finding) bool {
 		if f.Severity == checks.Praise {
@@ -163,8 +167,8 @@ func (w *writer) schemes() string {
 	var order []string
 	stanzas := map[string]int{} // by scheme
 	rhymed := 0
-	for _, scheme := range w.Schemes {
-		name := scheme.String()
+	for i := range w.Stanzas {
+		name := w.Stanzas[i].Scheme.String()
 		if strings.Trim(name, rhyme.Unrhymed) == "" {
 			continue
 		}
@@ -178,7 +182,7 @@ func (w *writer) schemes() string {
 		return ""
 	}
 	slices.SortStableFunc(order, func(a, b string) int { return stanzas[b] - stanzas[a] })
-	all := len(w.Schemes)
+	all := len(w.Stanzas)
 	switch n := stanzas[order[0]]; {
 	case n == all && all == 1:
 		return "The verse rhymes " + order[0] + "."

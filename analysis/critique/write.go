@@ -216,7 +216,7 @@ func onLines(code checks.Code) bool {
 	case "praise", "mark", "note", "book", "refrain", "stanza", "image":
 		return false
 	}
-	return code != "rhyme/overused-sound"
+	return code != overusedSound
 }
 
 // open lists the findings not yet told that want says yes to.

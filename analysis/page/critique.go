@@ -141,13 +141,13 @@ func stanzas(p critique.Parts, numbers map[int]int) []stanzaView {
 	var list []stanzaView
 	for s, st := range m.Stanzas {
 		view := stanzaView{Number: s + 1}
-		if s < len(p.Schemes) {
-			view.Scheme = p.Schemes[s].String()
+		if s < len(p.Stanzas) {
+			view.Scheme = p.Stanzas[s].Scheme.String()
 		}
 		for i := st.From; i < st.To; i++ {
 			line := verse(p, i, byLine[i], numbers)
-			if s < len(p.Schemes) {
-				line.Letter = mark(m, st, p.Schemes[s], i-st.From)
+			if s < len(p.Stanzas) {
+				line.Letter = mark(m, st, p.Stanzas[s].Scheme, i-st.From)
 			}
 			around := notes[i]
 			around.Turn, around.Line = clean(turns[i].Text), line

@@ -25,7 +25,7 @@ const hostile = "---\ntitle: \"</title><script>alert(1)</script>\"\npitch: \"<im
 
 func parts(text string) critique.Parts {
 	s := analysis.New(text, analysis.Options{})
-	return critique.Parts{Manuscript: s.Manuscript(), Poem: s.Poem(), Schemes: s.Schemes(), Findings: s.Findings()}
+	return critique.Parts{Manuscript: s.Manuscript(), Poem: s.Poem(), Stanzas: s.Stanzas(), Findings: s.Findings()}
 }
 
 func draft(text string) revision.Draft {

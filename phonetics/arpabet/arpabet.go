@@ -149,6 +149,17 @@ func (s Sounds) SyllableCount() int {
 	return n
 }
 
+// Unstressed is the sounds with every stress taken away.
+func (s Sounds) Unstressed() Sounds {
+	b := []byte(s)
+	for i := range b {
+		if v := s.At(i); v.IsVowel() {
+			b[i] = byte(Make(v.Phone(), Unstressed))
+		}
+	}
+	return Sounds(b)
+}
+
 // Stresses are the stresses of the vowels, first to last.
 func (s Sounds) Stresses() []Stress {
 	var list []Stress
