@@ -286,6 +286,33 @@ func TestPathsStayInside(t *testing.T) {
 	}
 }
 
+// Windows' clients name a drive, with its colon written out or not, in either
+// case, and shares. Elsewhere a drive is no place on the disk: nothing is looked
+// for under such a name.
+func TestPathsOfWindows(t *testing.T) {
+	for u, want := range map[string]string{
+		"file:///c%3A/Users/moll/book.verse": `c:\Users\moll\book.verse`,
+		"file:///C:/Users/moll/book.verse":   `c:\Users\moll\book.verse`,
+		"file://attic/books/book.verse":      `\\attic\books\book.verse`,
+	} {
+		path, ok := localPath(uriOf(t, u))
+		switch {
+		case runtime.GOOS == "windows" && (!ok || path != want):
+			t.Errorf("%s is %q, %v; want %q", u, path, ok, want)
+		case runtime.GOOS != "windows" && strings.Contains(u, ":/Users") && ok:
+			t.Errorf("%s is %q here", u, path)
+		}
+		if got := strings.ReplaceAll(uriOf(t, u).FsPath(), "/", `\`); got != want {
+			t.Errorf("%s: the path is %q, want %q", u, got, want)
+		}
+	}
+	for _, name := range []string{`..\secret.png`, `c:\secret.png`, `\\attic\secret.png`} {
+		if found, ok := beside(uriOf(t, "file:///c%3A/Users/moll/book.verse"), name); ok {
+			t.Errorf("%s leads to %s", name, found)
+		}
+	}
+}
+
 // Every finding's span lies in the text and starts and ends between characters,
 // or positions would lie.
 func FuzzDiagnostics(f *testing.F) {
