@@ -41,9 +41,5 @@ func slackRunMessage(b broken) string {
 		return fmt.Sprintf("There are more light syllables at %s than the tune has time for; one less would bring the step back.", b.phrase())
 	}
 	run := manuscript.Span{Start: b.line.Words[b.wordAt(from)].Span.Start, End: b.line.Words[b.wordAt(to-1)].Span.End}
-	way := "dropping one would bring the step back"
-	if b.at.Span.Len() > 0 && b.at.Span.Len() < run.Len() {
-		way = fmt.Sprintf("without %s the step would come back", b.phrase())
-	}
-	return fmt.Sprintf("%s light syllables run together in %s before a beat can land; %s.", capital(cardinal(to-from)), quote(run.In(b.text)), way)
+	return fmt.Sprintf("%s light syllables run together in %s before a beat can land; one fewer would bring the step back.", capital(cardinal(to-from)), quote(run.In(b.text)))
 }

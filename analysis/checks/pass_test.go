@@ -77,7 +77,7 @@ func TestMeterMessages(t *testing.T) {
 		},
 		{
 			"three slacks", "a 'HAT for the 'HER-on and a 'SCARF", "heron and a", scansion.SlackRun, "x/|xx/|xx/", 3,
-			"Three light syllables run together in “heron and a” before a beat can land; dropping one would bring the step back.",
+			"Three light syllables run together in “heron and a” before a beat can land; one fewer would bring the step back.",
 		},
 		{
 			"a wrenched word", "the 'OLD 'lan-TERN", "lantern", scansion.WrenchedStress, "x/|x/", 2,
