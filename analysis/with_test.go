@@ -91,7 +91,7 @@ func TestWithEqualsNew(t *testing.T) {
 	for i, text := range texts {
 		r := rand.New(rand.NewPCG(uint64(i), 1))
 		s := analysis.New(text, analysis.Options{})
-		for range 5 {
+		for range 3 {
 			s = s.With(edited(r, s.Manuscript().Text))
 			if r.IntN(3) > 0 {
 				sameHearing(t, s)

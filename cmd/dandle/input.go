@@ -8,7 +8,6 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
-	"runtime/debug"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -25,12 +24,6 @@ const (
 	// the longest novel in verse, and small enough to hold.
 	maxSize = 64 << 20
 )
-
-// rubbish is how much may lie about before it is cleared away, in per cent of
-// what is in use, where many files are read. What a file leaves behind is rubbish
-// once its findings are printed, and little is in use: to clear away seldom
-// saves a tenth of the time.
-const rubbish = 200
 
 // A reading is one file, read and analysed.
 type reading struct {
@@ -49,9 +42,6 @@ func readManuscripts[T any](s *session, names []string, prepare func(reading) (T
 		value T
 		amiss []string
 		err   error
-	}
-	if len(names) > 1 {
-		defer debug.SetGCPercent(debug.SetGCPercent(rubbish))
 	}
 	houses := newHouses()
 	tell := s.newProgress(len(names))
