@@ -358,9 +358,26 @@ func BenchmarkReplacements(b *testing.B) {
 // (data.adj, pointers "!"), which lie near each other in vectors.
 func TestNeverTheOpposite(t *testing.T) {
 	for _, pair := range [][2]string{
-		{"dark", "light"}, {"hot", "cold"}, {"wet", "dry"}, {"loud", "soft"}, {"old", "new"}, {"old", "young"}, {"slow", "fast"},
-		{"big", "little"}, {"hard", "soft"}, {"rough", "smooth"}, {"thick", "thin"}, {"deep", "shallow"}, {"wide", "narrow"},
-		{"high", "low"}, {"clean", "dirty"}, {"sweet", "sour"}, {"rich", "poor"}, {"full", "empty"}, {"sharp", "dull"}, {"tame", "wild"},
+		{"dark", "light"},
+		{"hot", "cold"},
+		{"wet", "dry"},
+		{"loud", "soft"},
+		{"old", "new"},
+		{"old", "young"},
+		{"slow", "fast"},
+		{"big", "little"},
+		{"hard", "soft"},
+		{"rough", "smooth"},
+		{"thick", "thin"},
+		{"deep", "shallow"},
+		{"wide", "narrow"},
+		{"high", "low"},
+		{"clean", "dirty"},
+		{"sweet", "sour"},
+		{"rich", "poor"},
+		{"full", "empty"},
+		{"sharp", "dull"},
+		{"tame", "wild"},
 	} {
 		for _, c := range [][2]string{pair, {pair[1], pair[0]}} {
 			for _, line := range []string{"The mole had found a W stone,", "The mole had found a very W stone,", "The stone he found was W and gray,"} {
