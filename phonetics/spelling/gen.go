@@ -16,23 +16,17 @@
 package main
 
 import (
-	"archive/tar"
 	"bytes"
-	"compress/gzip"
-	"crypto/sha1"
-	"encoding/hex"
 	"flag"
 	"fmt"
-	"io"
 	"log"
 	"os"
-	"os/exec"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
 
 	"dandle/phonetics/arpabet"
+	"dandle/phonetics/pinned"
 	"dandle/phonetics/spelling/internal/train"
 )
 
@@ -87,51 +81,15 @@ func main() {
 }
 
 // The package, and npm's own checksum of it.
-const (
-	name     = "cmu-pronouncing-dictionary"
-	version  = "3.0.0"
-	checksum = "1a34297a97b5056965f1237bb63ee1276ab93f9d"
-)
+var words = pinned.Package{Name: "cmu-pronouncing-dictionary", Version: "3.0.0", SHA256: "ca16ac157e95277ffe1ca105a5ca2c833a15626024f15711c2a425da367b68ce"}
 
 // dictionary is the package's words, each with its pronunciations.
 func dictionary(folder string) (map[string][]arpabet.Sounds, error) {
-	if folder == "" {
-		temporary, err := os.MkdirTemp("", "spelling")
-		if err != nil {
-			return nil, err
-		}
-		defer os.RemoveAll(temporary)
-		npm := exec.Command("npm", "pack", "--silent", "--pack-destination", temporary, name+"@"+version)
-		npm.Stderr = os.Stderr
-		if err := npm.Run(); err != nil {
-			return nil, fmt.Errorf("npm pack: %w", err)
-		}
-		folder = temporary
-	}
-	packed, err := os.ReadFile(filepath.Join(folder, name+"-"+version+".tgz"))
+	script, err := words.File(folder, "package/index.js")
 	if err != nil {
 		return nil, err
 	}
-	if sum := sha1.Sum(packed); hex.EncodeToString(sum[:]) != checksum {
-		return nil, fmt.Errorf("this is not %s %s: its checksum is %x", name, version, sum)
-	}
-	plain, err := gzip.NewReader(bytes.NewReader(packed))
-	if err != nil {
-		return nil, err
-	}
-	for files := tar.NewReader(plain); ; {
-		file, err := files.Next()
-		if err != nil {
-			return nil, fmt.Errorf("look for the words in the package: %w", err)
-		}
-		if file.Name == "package/index.js" {
-			script, err := io.ReadAll(files)
-			if err != nil {
-				return nil, err
-			}
-			return parse(script)
-		}
-	}
+	return parse(script)
 }
 
 var (
