@@ -26,12 +26,25 @@ func newCommon(p *Pass) *common {
 	s := &common{strongOf: map[int][]strongSyllable{}}
 	s.said = sync.OnceValue(func() []*said { return allSaid(p) })
 	s.again = sync.OnceValue(func() []bool { return refrains(s.said()) })
-	s.frames = sync.OnceValue(func() []frame { return frames(p.Manuscript, s.said()) })
+	s.frames = sync.OnceValue(func() []frame {
+		return p.Memory.frames.Get(p.framesKey(), func() []frame { return frames(p.Manuscript, s.said()) })
+	})
 	s.held = sync.OnceValue(func() []hold { return heldWords(len(p.Manuscript.Lines), s.frames()) })
 	s.pairs = sync.OnceValue(func() []rhymePair { return rhymePairs(p) })
 	s.owed = sync.OnceValue(func() []rhymePair { return owedPairs(p) })
 	s.curly = sync.OnceValue(func() bool { return strings.Contains(p.Manuscript.Text, "’") })
 	return s
+}
+
+// framesKey is all that refrains are found by: the lines that are looked at, and
+// where their stanzas begin.
+func (p *Pass) framesKey() []byte {
+	n := min(len(p.Manuscript.Lines), mostRefrainLines)
+	key := p.appendSounds(make([]byte, 0, 9*n), manuscript.Stanza{To: n})
+	for i := range n {
+		key = append(key, truth(p.Manuscript.Lines[i].Place == 0))
+	}
+	return key
 }
 
 // said is the words of a line as they are said, however they are written.

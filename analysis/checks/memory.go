@@ -9,6 +9,7 @@ import (
 // house, read by one memo. The zero Memory is ready.
 type Memory struct {
 	kept     memo.Memo[any]
+	frames   memo.Memo[[]frame]
 	said     memo.Memo[*said] // by the line's sound
 	stanzas  memo.Memo[*stanzaNotes]
 	pairs    memo.Memo[[]rhymePair]
@@ -18,6 +19,7 @@ type Memory struct {
 
 func (m *Memory) age() {
 	m.kept.Age()
+	m.frames.Age()
 	m.said.Age()
 	m.stanzas.Age()
 	m.pairs.Age()

@@ -21,9 +21,9 @@ type slot[V any] struct {
 	asked uint64 // the last generation that asked for it
 }
 
-// spare is how many values are kept beyond what the rule asks for: below it
-// sweeping costs more than it frees.
-const spare = 64
+// spare is how many values are kept beyond what the rule asks for, so that a
+// memo of few is not swept at every step.
+const spare = 8
 
 // Age begins a new generation.
 func (m *Memo[V]) Age() {
