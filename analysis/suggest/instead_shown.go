@@ -2,7 +2,9 @@ package suggest
 
 import (
 	"cmp"
+	"compress/gzip"
 	_ "embed"
+	"io"
 	"math"
 	"slices"
 	"strconv"
@@ -17,19 +19,32 @@ import (
 
 //go:generate go run gen.go
 
-// showsText lists for each noun the adjectives that stand before it in WordNet's
+// showsPacked lists for each noun the adjectives that stand before it in WordNet's
 // definitions and examples, each with how often: "coat long:10 silky:10 ~warm:2".
 // Those behind a tilde are not of sight, sound, touch, taste or smell.
 //
-//go:embed shows.txt
-var showsText string
+//go:embed shows.gz
+var showsPacked string
 
-// verbsText says of each verb what WordNet's frames let it do: "i" stand without
+// verbsPacked says of each verb what WordNet's frames let it do: "i" stand without
 // an object, "t" with one; "m" marks the ways to go, and "c" those among them that
 // ask for wings, fins, a mount or a vehicle.
 //
-//go:embed verbs.txt
-var verbsText string
+//go:embed verbs.gz
+var verbsPacked string
+
+// unpacked is the text of a table, which gen.go has packed with gzip.
+func unpacked(table string) string {
+	r, err := gzip.NewReader(strings.NewReader(table))
+	if err != nil {
+		panic("suggest: " + err.Error()) // a table of ours that is broken
+	}
+	text, err := io.ReadAll(r)
+	if err != nil {
+		panic("suggest: " + err.Error())
+	}
+	return string(text)
+}
 
 // A beside is an adjective that stands before a noun, and how often.
 type beside struct {
@@ -38,7 +53,7 @@ type beside struct {
 	shows     bool
 }
 
-// shown is what showsText holds.
+// shown is what showsPacked holds.
 type shown struct {
 	nouns  []words.Word
 	beside [][]beside                  // of each of the nouns
@@ -48,7 +63,7 @@ type shown struct {
 
 var shows = sync.OnceValue(func() shown {
 	s := shown{total: map[words.Word]float64{}, before: map[words.Word][]words.Word{}}
-	for line := range strings.Lines(showsText) {
+	for line := range strings.Lines(unpacked(showsPacked)) {
 		f := strings.Fields(line)
 		if len(f) < 2 {
 			continue
@@ -80,10 +95,10 @@ func besideOf(item string) beside {
 	return beside{words.Find(text), float64(count), !abstract}
 }
 
-// uses are what verbsText holds.
+// uses are what verbsPacked holds.
 var uses = sync.OnceValue(func() map[string]string {
 	list := map[string]string{}
-	for line := range strings.Lines(verbsText) {
+	for line := range strings.Lines(unpacked(verbsPacked)) {
 		if verb, flags, ok := strings.Cut(strings.TrimSpace(line), " "); ok {
 			list[verb] = flags
 		}

@@ -43,6 +43,7 @@ const (
 	dimensions = 40
 	levelLimit = 70 // SCOWL's larger lists hold words that few readers know
 	rareLevel  = 55
+	nearLevel  = 55 // rarer words have too few neighbours in print to be placed by them
 	blockSize  = 16
 	mostSenses = 6
 
@@ -106,6 +107,7 @@ func run(dir, out string) error {
 	}
 	vectors := reduce(raw, capital)
 	vectors["i"] = vectors["we"] // which stands where "I" does
+	maps.DeleteFunc(vectors, func(word string, _ []float64) bool { return levels[word]&^capitalFlag > nearLevel })
 	table := build(levels, net, fitness, ranks, vectors)
 	log.Printf("%s: %d bytes", out, len(table))
 	return os.WriteFile(out, table, 0o644)
