@@ -171,6 +171,10 @@ func (s *spot) movable() bool {
 		switch lower(next.Text) {
 		case "on", "and", "for": // "went on", "went and hid"
 			return false
+		case "off", "out": // a lamp went out, and did not wander
+			if who, told := s.subject(); told && who != words.None && (s.to+1 == len(list) || next.Break != manuscript.NoBreak) {
+				return false
+			}
 		case "to": // "went to sleep", "came to see"
 			return after == grammar.Determiner || after == grammar.Possessive
 		}
