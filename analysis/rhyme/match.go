@@ -51,7 +51,7 @@ const (
 	Loose               // none of these, and yet not far
 )
 
-var likenessNames = [...]string{"", "one feature off", "assonance", "consonance", "a sound more", "loose"}
+var likenessNames = [...]string{"", "one consonant apart", "assonance", "consonance", "a sound more", "loose"}
 
 // String is the trade's name for it.
 func (l Likeness) String() string { return likenessNames[l] }
