@@ -40,6 +40,7 @@ var All = []*Check{
 	rhymeNone,           // rhyme/none
 	rhymeOverusedSound,  // rhyme/overused-sound
 	rhymeSameWord,       // rhyme/same-word
+	rhymeWellWornPair,   // rhyme/well-worn-pair
 	rhymeWrenched,       // rhyme/wrenched
 	soundTongueTangle,   // sound/tongue-tangle
 	stanzaUnmatched,     // stanza/unmatched

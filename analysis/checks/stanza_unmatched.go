@@ -18,7 +18,7 @@ When three verses have let in a guest and said what she brought, the listener le
 what the fourth will bring. A gap there sounds like a line that was lost. The last of a series
 may break it on purpose, since a broken list is a surprise; accept the finding then. Heard is what
 a line opens with, how it ends, and which kind of thing it names; stanzas count as a series where
-they share other moves too.
+they share other moves too. In 1,773 stanzas of Housman and Kipling it speaks three times.
 
 Raised here, at the heron’s second line, where every other guest has an instrument:
 
@@ -40,9 +40,8 @@ Not here, where each has one:
     And under his arm was a golden harp.
 `
 
-// The bounds are ours, set on verse that is good: of 1,773 stanzas of Housman and
-// Kipling three are raised, and of 129 in picture-book manuscripts none. Evidence
-// is how unlikely it is that lines share a move by chance, in natural logarithms.
+// The bounds are ours, set on verse that is good: of 129 stanzas in picture-book
+// manuscripts none is raised. Evidence is how unlikely it is that lines share a move by chance, in natural logarithms.
 const (
 	leastHolders  = 3    // stanzas that share what one lacks
 	leastGap      = 7.0  // evidence for the move that one stanza lacks
