@@ -66,6 +66,29 @@ func (p *Pass) strong(line int) []strongSyllable {
 	return list
 }
 
+// A recurrence is a stretch of a line in which one sound comes back: its first and
+// last word, and how many strong syllables have it; none where n is 0.
+type recurrence struct{ from, to, n int }
+
+// praiseRecurrence praises what find hears in each line, with more
+// confidence the longer it is, in the words of say: of how many strong syllables
+// and of which words.
+func praiseRecurrence(find func(*scansion.Line, []strongSyllable) recurrence, least float64, say func(syllables, words string) string) func(*Pass) {
+	return func(p *Pass) {
+		for i, line := range p.lines() {
+			e := find(line, p.strong(i))
+			if e.n == 0 {
+				continue
+			}
+			span := between(line, e.from, e.to)
+			p.Report(Finding{
+				Span: span, Line: i, Confidence: min(least+0.1*float64(e.n), 0.9),
+				Message: say(counted(e.n, "strong syllable"), quote(span.In(p.Manuscript.Text))),
+			})
+		}
+	}
+}
+
 // soundsOf is a word as the line's reading says it.
 func soundsOf(line *scansion.Line, word int) (arpabet.Sounds, bool) {
 	if word >= len(line.Reading.Ways) {

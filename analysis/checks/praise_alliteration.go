@@ -26,25 +26,14 @@ var praiseAlliteration = &Check{
 	Severity: Praise,
 	Reach:    OneStanza,
 	Doc:      praiseAlliterationDoc,
-	Run: func(p *Pass) {
-		for i, line := range p.lines() {
-			from, to, n := alliteration(line, p.strong(i))
-			if n == 0 {
-				continue
-			}
-			span := between(line, from, to)
-			p.Report(Finding{
-				Span: span, Line: i, Confidence: min(0.5+0.1*float64(n), 0.9),
-				Message: fmt.Sprintf("%s begin alike, and the line is the better to say for it: %s.", capital(counted(n, "strong syllable")), quote(span.In(p.Manuscript.Text))),
-			})
-		}
-	},
+	Run: praiseRecurrence(alliteration, 0.5, func(syllables, words string) string {
+		return fmt.Sprintf("%s begin alike, and the line is the better to say for it: %s.", capital(syllables), words)
+	}),
 }
 
 // alliteration is the longest chain of different words in a line whose strong
-// syllables begin alike, no more than two strong syllables apart: its first
-// and last word and its length; 0 where there is none worth a word.
-func alliteration(line *scansion.Line, list []strongSyllable) (from, to, n int) {
+// syllables begin alike, no more than two strong syllables apart.
+func alliteration(line *scansion.Line, list []strongSyllable) (best recurrence) {
 	for a := range list {
 		if list[a].onset == "" {
 			continue
@@ -57,9 +46,9 @@ func alliteration(line *scansion.Line, list []strongSyllable) (from, to, n int) 
 			}
 		}
 		side := len(chain) == 2 && chain[1] == a+1 && list[a].beat && list[a+1].beat
-		if (len(chain) >= 3 || side) && len(chain) > n {
-			from, to, n = list[chain[0]].word, list[chain[len(chain)-1]].word, len(chain)
+		if (len(chain) >= 3 || side) && len(chain) > best.n {
+			best = recurrence{list[chain[0]].word, list[chain[len(chain)-1]].word, len(chain)}
 		}
 	}
-	return from, to, n
+	return best
 }

@@ -26,27 +26,17 @@ var praiseAssonance = &Check{
 	Severity: Praise,
 	Reach:    OneStanza,
 	Doc:      praiseAssonanceDoc,
-	Run: func(p *Pass) {
-		for i, line := range p.lines() {
-			from, to, n := assonance(line, p.strong(i))
-			if n == 0 {
-				continue
-			}
-			span := between(line, from, to)
-			p.Report(Finding{
-				Span: span, Line: i, Confidence: min(0.36+0.1*float64(n), 0.9),
-				Message: fmt.Sprintf("One vowel rings through %s: %s.", counted(n, "strong syllable"), quote(span.In(p.Manuscript.Text))),
-			})
-		}
-	},
+	Run: praiseRecurrence(assonance, 0.36, func(syllables, words string) string {
+		return fmt.Sprintf("One vowel rings through %s: %s.", syllables, words)
+	}),
 }
 
 // assonanceReach is how many syllables apart an echo is still heard (ours).
 const assonanceReach = 8
 
-// assonance is the richest stretch of a line in one stressed vowel: its first
-// and last word, and the number of syllables; 0 below three.
-func assonance(line *scansion.Line, list []strongSyllable) (from, to, n int) {
+// assonance is the richest stretch of a line in one stressed vowel, of three
+// syllables and more.
+func assonance(line *scansion.Line, list []strongSyllable) (best recurrence) {
 	for a := range list {
 		words := map[string]bool{}
 		tails := map[string]bool{}
@@ -62,9 +52,9 @@ func assonance(line *scansion.Line, list []strongSyllable) (from, to, n int) {
 			words[text], tails[list[b].tail] = true, true
 			last = b
 		}
-		if len(words) >= 3 && len(words) > n {
-			from, to, n = list[a].word, list[last].word, len(words)
+		if len(words) >= 3 && len(words) > best.n {
+			best = recurrence{list[a].word, list[last].word, len(words)}
 		}
 	}
-	return from, to, n
+	return best
 }

@@ -31,29 +31,17 @@ var praiseConsonance = &Check{
 	Severity: Praise,
 	Reach:    OneStanza,
 	Doc:      praiseConsonanceDoc,
-	Run: func(p *Pass) {
-		for i, line := range p.lines() {
-			from, to, n := consonance(line)
-			if n == 0 {
-				continue
-			}
-			span := between(line, from, to)
-			p.Report(Finding{
-				Span: span, Line: i, Confidence: min(0.36+0.1*float64(n), 0.9),
-				Message: fmt.Sprintf("%s close on one sound while their vowels change: %s.", capital(counted(n, "strong syllable")), quote(span.In(p.Manuscript.Text))),
-			})
-		}
-	},
+	Run: praiseRecurrence(consonance, 0.36, func(syllables, words string) string {
+		return fmt.Sprintf("%s close on one sound while their vowels change: %s.", capital(syllables), words)
+	}),
 }
 
 // leastCloses is how many closes are heard as one sound (ours).
 const leastCloses = 3
 
-// consonance is the richest stretch of a line with one close: its first and last
-// word, and the number of syllables; 0 where there are too few. No vowel may
-// come twice, lest it be assonance or rhyme.
-func consonance(line *scansion.Line) (from, to, n int) {
-	list := strongSyllables(line)
+// consonance is the richest stretch of a line with one close. No vowel may come
+// twice, lest it be assonance or rhyme.
+func consonance(line *scansion.Line, list []strongSyllable) (best recurrence) {
 	for a := range list {
 		if list[a].coda == "" || inflectedClose(&line.Words[list[a].word]) {
 			continue
@@ -69,11 +57,11 @@ func consonance(line *scansion.Line) (from, to, n int) {
 			vowels[s.vowel], words[s.word] = true, true
 			last = b
 		}
-		if len(vowels) >= leastCloses && len(vowels) > n {
-			from, to, n = list[a].word, list[last].word, len(vowels)
+		if len(vowels) >= leastCloses && len(vowels) > best.n {
+			best = recurrence{list[a].word, list[last].word, len(vowels)}
 		}
 	}
-	return from, to, n
+	return best
 }
 
 // inflectedClose reports whether a word closes with an ending of number or tense.
