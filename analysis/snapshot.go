@@ -132,7 +132,7 @@ func endsOf(lines []scansion.Line) []rhyme.End {
 			// A copy: what is remembered must not hold on to the whole text.
 			tail[k] = rhyme.Word{Text: strings.Clone(w.Text), Ways: w.Ways}
 		}
-		ends[i] = rhyme.NewEnd(tail, rhyme.Unheard)
+		ends[i] = rhyme.NewEnd(tail)
 	}
 	return ends
 }

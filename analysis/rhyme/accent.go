@@ -58,7 +58,7 @@ func (e *End) in(accent Accent) End {
 			words[i].Ways[j] = phonetics.Pronunciation{Sounds: accent.say(way.Sounds), Cost: way.Cost}
 		}
 	}
-	return NewEnd(words, e.slack)
+	return NewEnd(words)
 }
 
 // say turns sounds into what this accent makes of them.

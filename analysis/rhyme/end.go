@@ -19,14 +19,10 @@ type End struct {
 	word  string // the last word in lower case, letters and inner marks only
 	tails []tail
 	words []Word // what it was made of
-	slack int
 }
 
 // Word is the last word, in lower case; empty where the line has none.
 func (e *End) Word() string { return e.word }
-
-// Unheard is the slack of an end whose last beat is not known.
-const Unheard = -1
 
 // The most that one end holds: a rhyme of four syllables is a feat, and a
 // line end with more than a dozen ways to say it is none the clearer.
@@ -37,9 +33,8 @@ const (
 )
 
 // NewEnd makes an end of a line's last words, in the order of the line; three
-// are enough. slack is the number of syllables after the line's last beat, as
-// the meter has it, or Unheard.
-func NewEnd(words []Word, slack int) End {
+// are enough.
+func NewEnd(words []Word) End {
 	if len(words) == 0 {
 		return End{}
 	}
@@ -48,7 +43,7 @@ func NewEnd(words []Word, slack int) End {
 	if len(words) > tailWords {
 		words = words[len(words)-tailWords:]
 	}
-	e.words, e.slack = words, slack
+	e.words = words
 	before := words[:len(words)-1]
 	for _, way := range last.Ways {
 		if len(e.tails) == tailWays {
@@ -57,7 +52,7 @@ func NewEnd(words []Word, slack int) End {
 		if len(way.Sounds) == 0 {
 			continue
 		}
-		e.tails = append(e.tails, newTail(way, before, slack))
+		e.tails = append(e.tails, newTail(way, before))
 	}
 	return e
 }
@@ -80,7 +75,6 @@ type tail struct {
 	start  int8           // where the last word's sounds begin
 	whole  arpabet.Sounds // the last word's sounds
 	cost   float32
-	slack  int8
 }
 
 // A weight is how much a syllable can bear.
@@ -92,8 +86,8 @@ const (
 	strong                 // stressed
 )
 
-func newTail(way phonetics.Pronunciation, before []Word, slack int) tail {
-	t := tail{whole: way.Sounds, cost: way.Cost, slack: int8(max(slack, Unheard))}
+func newTail(way phonetics.Pronunciation, before []Word) tail {
+	t := tail{whole: way.Sounds, cost: way.Cost}
 	own := smooth(way.Sounds)
 	t.own = int8(min(own.SyllableCount(), 100))
 	// The words before come in as they are most usually said.

@@ -37,7 +37,7 @@ func rhymesOf(last []rhyme.Word, reader *phonetics.Reader, how breadth) []candid
 	if len(last) == 0 {
 		return nil
 	}
-	end := rhyme.NewEnd(last, rhyme.Unheard)
+	end := rhyme.NewEnd(last)
 	g := gathering{word: end.Word(), how: how, place: map[words.Word]int{}}
 	for _, t := range tailsOf(last, how) {
 		for _, source := range sources(t.sounds, reader.Dialect()) {

@@ -53,7 +53,7 @@ func (p *Place) hear(stanza int) ([]rhyme.Stanza, int) {
 	for _, s := range p.Manuscript.Stanzas[from:to] {
 		var list []rhyme.End
 		for i := s.From; i < s.To; i++ {
-			list = append(list, rhyme.NewEnd(tailWords(&p.Poem.Lines[i]), rhyme.Unheard))
+			list = append(list, rhyme.NewEnd(tailWords(&p.Poem.Lines[i])))
 		}
 		ends = append(ends, rhyme.Listen(list))
 	}

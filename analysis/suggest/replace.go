@@ -331,8 +331,8 @@ func (s *spot) rhymes(form string) bool {
 		return true
 	}
 	last := s.place.Poem.Lines[s.line].Words[s.to-1]
-	now := rhyme.NewEnd([]rhyme.Word{{Text: last.Text, Ways: last.Ways}}, rhyme.Unheard)
-	then := rhyme.NewEnd([]rhyme.Word{{Text: form, Ways: s.said(form)}}, rhyme.Unheard)
+	now := rhyme.NewEnd([]rhyme.Word{{Text: last.Text, Ways: last.Ways}})
+	then := rhyme.NewEnd([]rhyme.Word{{Text: form, Ways: s.said(form)}})
 	m := rhyme.Compare(&now, &then)
 	return m.Kind == rhyme.Perfect
 }

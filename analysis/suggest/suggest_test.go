@@ -287,8 +287,8 @@ func TestReplacementsKeepTheRhyme(t *testing.T) {
 		old := p.Poem.Lines[line].Words[last]
 		for _, item := range suggest.Replacements(p, line, last) {
 			way := p.Reader.Pronounce(item.Text, phonetics.Context{})
-			a := rhyme.NewEnd([]rhyme.Word{{Text: old.Text, Ways: old.Ways}}, rhyme.Unheard)
-			b := rhyme.NewEnd([]rhyme.Word{{Text: item.Text, Ways: way}}, rhyme.Unheard)
+			a := rhyme.NewEnd([]rhyme.Word{{Text: old.Text, Ways: old.Ways}})
+			b := rhyme.NewEnd([]rhyme.Word{{Text: item.Text, Ways: way}})
 			if m := rhyme.Compare(&a, &b); m.Kind != rhyme.Perfect {
 				t.Errorf("%s for %s: %v", item.Text, old.Text, m.Kind)
 			}

@@ -117,7 +117,7 @@ func endOf(line string) rhyme.End {
 		return rhyme.End{}
 	}
 	text := line[from:to]
-	return rhyme.NewEnd([]rhyme.Word{{Text: text, Ways: reader.Pronounce(text, phonetics.Context{})}}, rhyme.Unheard)
+	return rhyme.NewEnd([]rhyme.Word{{Text: text, Ways: reader.Pronounce(text, phonetics.Context{})}})
 }
 
 // add studies the place of a line's last word.
