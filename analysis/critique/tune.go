@@ -161,6 +161,9 @@ func freeLines(schemes []string) string {
 	return ""
 }
 
+// couplet is the scheme of two lines that rhyme.
+const couplet = "AA"
+
 // schemes says how the stanzas rhyme, for each length of stanza that there is
 // more than one of.
 func (w *writer) schemes() string {
@@ -207,6 +210,8 @@ func (w *writer) schemes() string {
 	}
 	text := capital(listed(parts)) + freeLines(named)
 	switch {
+	case left == 1 && w.Stanzas[all-1].Scheme.String() == couplet:
+		text += "; the last is a couplet"
 	case left == 1:
 		text += "; one goes another way"
 	case left > 1:
