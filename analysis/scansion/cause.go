@@ -40,6 +40,10 @@ func (l *Line) cause(h *heard, f *form) *Break {
 		from, to := l.hole(short.Beats, f.foot)
 		return l.broken(MissingBeat, from, to)
 	}
+	if from, to, found := l.jam(h, f); found && l.Evidence.Jammed > 0 && heardBeats >= l.Beats-1 {
+		l.setReading(h, f.foot, l.Beats)
+		return l.broken(CrowdedStress, from, to)
+	}
 	if l.Evidence.Foreign-l.Evidence.Forced >= foreign && l.Evidence.foreignBeats == l.Beats {
 		return l.broken(PatternChange, 0, len(l.Reading.Syllables))
 	}
@@ -74,6 +78,22 @@ func (l *Line) broken(c Cause, from, to int) *Break {
 		End:   l.Words[s[to-1].Word].Span.End,
 	}
 	return &Break{Cause: c, From: from, To: to, Span: span}
+}
+
+// jam is the one place where strong syllables stand side by side on beats, with
+// no pause between, when the line is given the beats of its place.
+func (l *Line) jam(h *heard, f *form) (from, to int, found bool) {
+	a := h.answer(f.foot, l.Beats)
+	for i := 1; i < len(a.Beats); i++ {
+		if !a.Beats[i-1] || !a.Beats[i] || breakBefore(l.Words, a.syllables, i) != manuscript.NoBreak {
+			continue
+		}
+		if found || !a.Strong[i-1] || !a.Strong[i] {
+			return 0, 0, false
+		}
+		from, to, found = i-1, i+1, true
+	}
+	return from, to, found
 }
 
 // longestCrowd is the longest run of strong syllables with no pause in it.

@@ -142,9 +142,12 @@ And he never sees the spiders as they ice the almond stack,
 And he never hears the crickets as they whistle for the cream,
 For he thinks the smell of cinnamon is drifting through a dream.
 `
-	for name, test := range map[string]struct{ poem, from, to string }{
-		"light opening": {bakers, "And he never hears the crickets as they whistle for the cream,", "And he never hears the crickets whistle for the cream,"},
-		"jam":           {steady, "And the mole told the tiller a comical tale.", "And the mole told the tiller a short tale."},
+	for name, test := range map[string]struct {
+		poem, from, to string
+		cause          scansion.Cause
+	}{
+		"light opening": {bakers, "And he never hears the crickets as they whistle for the cream,", "And he never hears the crickets whistle for the cream,", scansion.MissingBeat},
+		"jam":           {steady, "And the mole told the tiller a comical tale.", "And the mole told the tiller a short tale.", scansion.CrowdedStress},
 	} {
 		t.Run(name, func(t *testing.T) {
 			if !strings.Contains(test.poem, test.from) {
@@ -155,6 +158,9 @@ For he thinks the smell of cinnamon is drifting through a dream.
 				l := &poem.Lines[i]
 				if text := m.Lines[i].Span.In(m.Text); l.Fits == (text == test.to) {
 					t.Errorf("%q fits: %v, deviance %.2f, %s", text, l.Fits, l.Deviance, l.Reading.FeetPattern())
+				}
+				if l.Break != nil && l.Break.Cause != test.cause {
+					t.Errorf("%s: cause %d, want %d", l.Reading.FeetPattern(), l.Break.Cause, test.cause)
 				}
 			}
 		})
