@@ -13,7 +13,9 @@ Strong syllables jam where the meter needs slack between them.
 
 Each stressed syllable wants time. Two beside each other across a pause are a drum stroke;
 three or four with no light syllable between them stop the dance, because the reader cannot
-tell which of them carries the beat. It may be just right where the tale slows down.
+tell which of them carries the beat. In triple meter two are enough, where both must bear a beat
+to fill the line: _the mole told the tiller a short tale_. It may be just right where the tale
+slows down.
 
 Four strong words stand in a row, though the line has the right number of syllables:
 
