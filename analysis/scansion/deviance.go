@@ -34,11 +34,11 @@ type Evidence struct {
 	// Wrenched is how much the longer words whose main stress stands in slack,
 	// and another syllable on the beat, want it otherwise.
 	Wrenched float64
-	// Jammed counts the beats of triple meter that stand side by side with no
-	// pause between, and no foot turned round to make room.
+	// Jammed counts the places where beats of triple meter stand side by side
+	// with no pause between.
 	Jammed float64
-	// Hollow counts the light syllables that would open the line and are lifted
-	// to a beat instead, where its siblings open with two.
+	// Hollow is 1 where the first of two light syllables is lifted to a beat
+	// though most siblings open with two slacks; else 0.
 	Hollow float64
 	// Strange is Foreign again for a line that has none of its foot's own
 	// gaps at all, and 0 for one that has some.
