@@ -23,5 +23,5 @@ func (s *Snapshot) Letter(tone critique.Tone) critique.Letter { return critique.
 
 // Draft is this version as one of two that are laid side by side.
 func (s *Snapshot) Draft() revision.Draft {
-	return revision.Draft{Manuscript: s.manuscript, Poem: s.Poem(), Findings: s.Findings()}
+	return revision.Draft{Manuscript: s.manuscript, Poem: s.Poem(), Findings: s.Raised()}
 }

@@ -26,9 +26,11 @@ type Snapshot struct {
 	manuscript *manuscript.Manuscript
 	memory     *memory // shared with the snapshots before and after, while the reader stays
 
-	poem     func() *scansion.Poem
-	stanzas  func() []rhyme.Stanza
-	findings func() []checks.Finding
+	poem    func() *scansion.Poem
+	stanzas func() []rhyme.Stanza
+	hearing func() *checks.Hearing
+	raised  func() []checks.Finding
+	all     func() []checks.Finding
 }
 
 // A memory is what the versions of a manuscript have in common: who pronounces
@@ -73,11 +75,13 @@ func newSnapshot(m *manuscript.Manuscript, options Options, memory *memory) *Sna
 	s := &Snapshot{options: options, manuscript: m, memory: memory}
 	s.poem = sync.OnceValue(func() *scansion.Poem { return scansion.Scan(m, memory.lines) })
 	s.stanzas = sync.OnceValue(func() []rhyme.Stanza { return rhyme.Hear(memory.lineEnds(m, s.poem())) })
-	s.findings = sync.OnceValue(func() []checks.Finding {
-		return checks.Run(checks.Pass{
+	s.hearing = sync.OnceValue(func() *checks.Hearing {
+		return checks.Listen(checks.Pass{
 			Manuscript: m, Poem: s.poem(), Rhymes: s.stanzas(), Reader: memory.reader, House: options.House, Memory: &memory.notes,
 		})
 	})
+	s.raised = sync.OnceValue(func() []checks.Finding { return s.hearing().Raised() })
+	s.all = sync.OnceValue(func() []checks.Finding { return checks.ByPlace(s.raised(), s.hearing().Praise()) })
 	return s
 }
 
@@ -105,7 +109,10 @@ func (s *Snapshot) Schemes() []rhyme.Scheme {
 
 // Findings are the notes of all checks, by place, then by code; those that the
 // writer has allowed are left out.
-func (s *Snapshot) Findings() []checks.Finding { return s.findings() }
+func (s *Snapshot) Findings() []checks.Finding { return s.all() }
+
+// Raised are the findings without praise.
+func (s *Snapshot) Raised() []checks.Finding { return s.raised() }
 
 // lineEnds are the ends of all lines, by stanza.
 func (m *memory) lineEnds(text *manuscript.Manuscript, poem *scansion.Poem) []*rhyme.Ends {

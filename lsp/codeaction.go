@@ -88,13 +88,13 @@ func codeActions(_ context.Context, v view, p protocol317.CodeActionParams) (any
 func (v view) offers(asked manuscript.Span, words bool) []offer {
 	var out, accept, later []offer
 	var all []checks.Edit
-	findings := v.snapshot().Findings()
+	findings := v.snapshot().Raised()
 	for i := range findings {
 		f := &findings[i]
 		if f.Code.Area() == "mark" && len(f.Fixes) > 0 {
 			all = appendApart(all, f.Fixes[0].Edits)
 		}
-		if f.Severity == checks.Praise || !touches(f.Span.Start, f.Span.End, asked.Start, asked.End) {
+		if !touches(f.Span.Start, f.Span.End, asked.Start, asked.End) {
 			continue
 		}
 		for j, fix := range v.snapshot().Fixes(f) {

@@ -41,13 +41,8 @@ type diagnosticData struct {
 
 // notes are the findings that a client shows as diagnostics.
 func notes(d *document) []checks.Finding {
-	var out []checks.Finding
-	for _, f := range d.snapshot().Findings() {
-		if _, shown := severities[f.Severity]; shown && len(out) < maxDiagnostics {
-			out = append(out, f)
-		}
-	}
-	return out
+	found := d.snapshot().Raised()
+	return found[:min(len(found), maxDiagnostics)]
 }
 
 // diagnostics are what is to be shown under a document's words.

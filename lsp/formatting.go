@@ -27,7 +27,7 @@ func rangeFormatting(_ context.Context, v view, p protocol.DocumentRangeFormatti
 // spaces, and the marks that the checks would mend whatever the sentence says.
 func (v view) tidy(asked manuscript.Span) []checks.Edit {
 	edits := v.spaces(asked)
-	for _, f := range v.snapshot().Findings() {
+	for _, f := range v.snapshot().Raised() {
 		if plainMend(f.Code) && len(f.Fixes) > 0 && touches(f.Span.Start, f.Span.End, asked.Start, asked.End) {
 			edits = appendApart(edits, f.Fixes[0].Edits)
 		}

@@ -19,7 +19,8 @@ type common struct {
 	owed   func() []rhymePair
 	curly  func() bool // whether the text has a typographic apostrophe
 
-	strongOf map[int][]strongSyllable // by line, as far as asked for
+	strongOf    map[int][]strongSyllable // by line, as far as asked for
+	lastPassage *passage                 // the one that was asked for last
 }
 
 func newCommon(p *Pass) *common {

@@ -49,8 +49,9 @@ func (p *Pass) nearby(near []*Check) []Finding {
 // notesIn lets checks listen to one stanza.
 func (p *Pass) notesIn(stanza manuscript.Stanza, near []*Check) *stanzaNotes {
 	kept := &stanzaNotes{}
+	listener := p.listener(stanza, func() { kept.tried = true })
 	for _, c := range near {
-		kept.found = append(kept.found, p.hear(c, stanza, func() { kept.tried = true })...)
+		kept.found = append(kept.found, listener.hear(c)...)
 	}
 	from := p.Manuscript.Lines[stanza.From].Span.Start
 	for i := range kept.found {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"iter"
 	"slices"
+	"sync"
 
 	"dandle/analysis/manuscript"
 	"dandle/analysis/rhyme"
@@ -58,12 +59,20 @@ func (p *Pass) threshold() float64 {
 	return p.Threshold
 }
 
-// Run lets every check listen, and returns their findings by place, then by
-// code. What the manuscript or the house allows is left out, and the house's
-// severities stand in for the checks' own.
-func Run(pass Pass) []Finding { return run(pass, All) }
+// A Hearing is one version of a manuscript with the checks that listen to it.
+// Many goroutines may ask it; one is answered at a time.
+type Hearing struct {
+	mu      sync.Mutex
+	pass    Pass
+	allowed allowed
+	checks  []*Check // but for those that are allowed or silenced everywhere
+}
 
-func run(pass Pass, checks []*Check) []Finding {
+// Listen makes a version ready for every check. Nothing is heard until somebody
+// asks for it.
+func Listen(pass Pass) *Hearing { return listen(pass, All) }
+
+func listen(pass Pass, checks []*Check) *Hearing {
 	if pass.Threshold == 0 {
 		pass.Threshold = DefaultThreshold
 	}
@@ -75,26 +84,67 @@ func run(pass Pass, checks []*Check) []Finding {
 	}
 	pass.Memory.age()
 	pass.common = newCommon(&pass)
-	allowed := newAllowed(pass.Manuscript, pass.House)
+	h := &Hearing{pass: pass, allowed: newAllowed(pass.Manuscript, pass.House)}
+	for _, c := range checks {
+		if !h.allowed.everywhere(c.Code) && !severityOf(c.Code, pass.House).silent {
+			h.checks = append(h.checks, c)
+		}
+	}
+	return h
+}
+
+// Run lets every check listen, and returns their findings by place, then by
+// code. What the manuscript or the house allows is left out, and the house's
+// severities stand in for the checks' own.
+func Run(pass Pass) []Finding {
+	h := Listen(pass)
+	return ByPlace(h.Raised(), h.Praise())
+}
+
+// Raised are the findings that an editor marks: all but praise.
+func (h *Hearing) Raised() []Finding {
+	return h.found(func(c *Check) bool { return !c.praises(h.pass.House) })
+}
+
+// Praise is what is said of what sounds well. It stands apart since few ask for
+// it: no mark and no list shows it.
+func (h *Hearing) Praise() []Finding {
+	return h.found(func(c *Check) bool { return c.praises(h.pass.House) })
+}
+
+// praises reports whether all that a check finds is praise; a house may raise it.
+func (c *Check) praises(house manuscript.House) bool {
+	return c.Severity == Praise && !severityOf(c.Code, house).given
+}
+
+func (h *Hearing) found(wanted func(*Check) bool) []Finding {
+	h.mu.Lock()
+	defer h.mu.Unlock()
 	var found []Finding
 	var near []*Check
-	for _, c := range checks {
-		if allowed.everywhere(c.Code) || severityOf(c.Code, pass.House).silent {
-			continue
-		}
-		if c.Reach == OneStanza {
+	listener := h.pass.listener(h.pass.whole(), func() {})
+	for _, c := range h.checks {
+		switch {
+		case !wanted(c):
+		case c.Reach == OneStanza:
 			near = append(near, c)
-			continue
+		default:
+			found = append(found, listener.hear(c)...)
 		}
-		found = append(found, pass.hear(c, pass.whole(), func() {})...)
 	}
-	found = append(found, pass.nearby(near)...)
-	found = slices.DeleteFunc(found, allowed.here)
+	found = append(found, h.pass.nearby(near)...)
+	found = slices.DeleteFunc(found, h.allowed.here)
 	for i := range found {
-		if r := severityOf(found[i].Code, pass.House); r.given {
+		if r := severityOf(found[i].Code, h.pass.House); r.given {
 			found[i].Severity = r.severity
 		}
 	}
+	return ByPlace(found)
+}
+
+// ByPlace joins findings, by place, then by code.
+func ByPlace(lists ...[]Finding) []Finding {
+	found := slices.Concat(lists...)
 	slices.SortStableFunc(found, func(a, b Finding) int {
 		return cmp.Or(
 			cmp.Compare(a.Span.Start, b.Span.Start),
@@ -105,14 +155,20 @@ func run(pass Pass, checks []*Check) []Finding {
 	return found
 }
 
-// hear lets one check listen to some lines. try is told when it tries a change
-// of a line.
-func (p *Pass) hear(c *Check, lines manuscript.Stanza, try func()) []Finding {
+// listener is a pass for checks that listen to some lines. try is told when one
+// tries a change of a line.
+func (p *Pass) listener(lines manuscript.Stanza, try func()) *Pass {
+	l := *p
+	l.within, l.try = lines, try
+	return &l
+}
+
+// hear lets one check listen.
+func (p *Pass) hear(c *Check) []Finding {
 	var found []Finding
-	pass := *p
-	pass.check, pass.within, pass.try = c, lines, try
-	pass.report = func(f Finding) { found = append(found, f) }
-	c.Run(&pass)
+	p.check = c
+	p.report = func(f Finding) { found = append(found, f) }
+	c.Run(p)
 	return found
 }
 

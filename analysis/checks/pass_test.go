@@ -93,7 +93,7 @@ func TestMeterMessages(t *testing.T) {
 			text, line := heard(t, tt.line)
 			line.Expected, line.Beats, line.Deviance = tt.expected, tt.beats, 0.9
 			line.Break = breakAt(t, text, &line, tt.cause, tt.at)
-			got := run(passOf(text, line), All)
+			got := Run(passOf(text, line))
 			if len(got) != 1 {
 				t.Fatalf("%d findings, want 1: %v", len(got), got)
 			}
@@ -211,10 +211,11 @@ func TestFindingsComeInOrder(t *testing.T) {
 		}}
 	}
 	pass := passOf("he lit the lamp", scansion.Line{})
-	got := run(pass, []*Check{
+	h := listen(pass, []*Check{
 		reports("word/b", manuscript.Span{Start: 7, End: 10}, manuscript.Span{Start: 0, End: 2}),
 		reports("word/a", manuscript.Span{Start: 7, End: 10}),
 	})
+	got := h.Raised()
 	var order []string
 	for _, f := range got {
 		order = append(order, string(f.Code)+" "+f.Span.In(pass.Manuscript.Text))

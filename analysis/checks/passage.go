@@ -38,10 +38,24 @@ func (p *Pass) passages() iter.Seq[*passage] {
 	}
 }
 
+// passage is a stanza's. The last one is kept, since checks of one stanza ask for
+// the same in turn.
 func (p *Pass) passage(s int) *passage {
+	if p.lastPassage == nil || p.lastPassage.stanza != s {
+		p.lastPassage = p.newPassage(s)
+	}
+	return p.lastPassage
+}
+
+func (p *Pass) newPassage(s int) *passage {
 	ps := &passage{text: p.Manuscript.Text, stanza: s}
 	stanza := p.Manuscript.Stanzas[s]
 	again, held, said := p.again(), p.held(), p.said()
+	size := 0
+	for i := stanza.From; i < min(stanza.To, len(p.Poem.Lines)); i++ {
+		size += len(p.Poem.Lines[i].Words)
+	}
+	ps.tokens = make([]token, 0, size)
 	for i := stanza.From; i < min(stanza.To, len(p.Poem.Lines)); i++ {
 		words := p.Poem.Lines[i].Words
 		for k, w := range words {

@@ -92,7 +92,7 @@ func (s *session) check(f format, limit checks.Severity, named []string) (int, e
 		return exitBad, err
 	}
 	all, err := readManuscripts(s, files, func(r reading) (checked, error) {
-		found := raised(r.snapshot.Findings())
+		found := r.snapshot.Raised()
 		output, err := render(r, found)
 		return checked{found, output, rowOf(r)}, err
 	}, func(c checked) error {
@@ -139,17 +139,6 @@ func (s *session) checkLayout(f format) (*listWriter, render) {
 	return list{between: "\n"}.to(s.out), func(r reading, found []checks.Finding) ([]byte, error) {
 		return s.checkText(r, found), nil
 	}
-}
-
-// raised leaves out praise, which is for hover and letter.
-func raised(all []checks.Finding) []checks.Finding {
-	found := make([]checks.Finding, 0, len(all))
-	for _, f := range all {
-		if f.Severity > checks.Praise {
-			found = append(found, f)
-		}
-	}
-	return found
 }
 
 type checkedFile struct {

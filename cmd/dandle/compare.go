@@ -75,7 +75,7 @@ func (s *session) compare(f format, out *output, files []string) (int, error) {
 
 // heard has a draft's findings heard beside the other draft's.
 func heard(r reading) (reading, error) {
-	r.snapshot.Findings()
+	r.snapshot.Raised()
 	return r, nil
 }
 

@@ -22,7 +22,7 @@ func rowOf(r reading) row {
 	if len(m.Lines) == 0 {
 		out.meter = "no verse found"
 	}
-	for _, f := range r.snapshot.Findings() {
+	for _, f := range r.snapshot.Raised() {
 		if f.Severity == checks.Warning {
 			out.warnings++
 		}
