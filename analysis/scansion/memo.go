@@ -179,7 +179,7 @@ func (h *heard) answer(foot ear.Foot, beats int) *answer {
 		return a
 	}
 	a := &answer{}
-	if a.Reading, a.ok = ear.Learned().Read(&h.line, len(h.ways), foot, beats); a.ok {
+	if a.Reading, a.ok = h.line.Read(foot, beats); a.ok {
 		a.feet = divide(a.Beats, foot)
 		a.variations = variations(a.Beats, foot)
 		a.expected = expected(a.Beats, foot, beats)

@@ -14,7 +14,7 @@ import (
 // rest of the manuscript changes.
 type heard struct {
 	sound  Sound // of its memo's own
-	line   ear.Line
+	line   *ear.Weighed
 	scores *ear.Scores
 	ways   [][]phonetics.Pronunciation // of each word
 	ok     bool                        // false: silent, or too long for verse
@@ -38,10 +38,12 @@ func hear(words []Word) *heard {
 	for i := range words {
 		h.ways[i] = words[i].Ways
 	}
-	if h.line, h.ok = ear.NewLine(words); !h.ok {
+	line, ok := ear.NewLine(words)
+	if !ok {
 		return h
 	}
-	h.scores = ear.Learned().Scores(&h.line)
+	h.line, h.ok = ear.Learned().Weigh(&line), true
+	h.scores = h.line.Scores()
 	for foot := range ear.FootCount {
 		h.frees[foot] = h.best(foot, func(int) float32 { return 0 })
 		for wanted := 1; wanted <= ear.MaxBeats; wanted++ {

@@ -46,10 +46,11 @@ func TestScoresAreThoseOfReadings(t *testing.T) {
 		if !ok {
 			continue
 		}
-		scores := m.Scores(&l)
+		w := m.Weigh(&l)
+		scores := w.Scores()
 		for foot := range FootCount {
 			for b := range MaxBeats + 1 {
-				r, ok := m.Read(&l, len(list), foot, b)
+				r, ok := w.Read(foot, b)
 				if s := scores[foot][b]; ok != Possible(s) || ok && math.Abs(float64(r.Score-s)) > 1e-3 {
 					t.Errorf("%q, foot %d, %d beats: score %v, reading %v (%v)", text, foot, b, s, r.Score, ok)
 				}
@@ -117,8 +118,19 @@ func TestEveryFeatureHasAName(t *testing.T) {
 func BenchmarkScores(b *testing.B) {
 	list := words(b, samples[0])
 	l, _ := NewLine(list)
+	w := Learned().Weigh(&l)
 	b.ReportAllocs()
 	for b.Loop() {
-		Learned().Scores(&l)
+		w.Scores()
+	}
+}
+
+func BenchmarkRead(b *testing.B) {
+	list := words(b, samples[0])
+	l, _ := NewLine(list)
+	w := Learned().Weigh(&l)
+	b.ReportAllocs()
+	for b.Loop() {
+		w.Read(Amphibrachic, 4)
 	}
 }

@@ -50,12 +50,13 @@ type way struct {
 type Line struct {
 	words     [][]way
 	wordIndex []int // for each of words, its index among the line's words
+	all       int   // the line's words, the silent ones too
 }
 
 // NewLine makes words ready. Words with no sound are passed over. The second
 // result is false where the line is too long to be verse.
 func NewLine(words []Word) (Line, bool) {
-	var l Line
+	l := Line{all: len(words)}
 	total := 0
 	for i := range words {
 		if usual := usualWay(&words[i]); usual != nil {

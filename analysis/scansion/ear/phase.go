@@ -24,20 +24,6 @@ const (
 // inGap is the phase after g slacks since a beat in the context c.
 func inGap(c, g int) phase { return phase(openings + c*gaps + g) }
 
-// live are the phases [first, end) that a reading can be in after so many beats:
-// before the first beat those of the opening, after it those that remember the
-// opening, and from the second on those that remember the gap between beats.
-func live(beats int) (first, end int) {
-	switch beats {
-	case 0:
-		return 0, openings
-	case 1:
-		return openings + gaps*gaps, phaseCount
-	default:
-		return openings, openings + gaps*gaps
-	}
-}
-
 // A step is what happens to a phase when a syllable is read.
 type step struct {
 	slack phase // the phase after a slack

@@ -84,9 +84,10 @@ func score(m *ear.Model, examples []ear.Example) (t tally) {
 		if !ok {
 			continue
 		}
+		w := m.Weigh(&l)
 		best := ear.Reading{Score: -1e9}
 		for b := 1; b <= ear.MaxBeats; b++ {
-			if r, ok := m.Read(&l, len(e.Words), e.Foot, b); ok {
+			if r, ok := w.Read(e.Foot, b); ok {
 				if e.Wanted > 0 {
 					r.Score += m.LengthCost(b, e.Wanted)
 				}
