@@ -16,6 +16,9 @@ import (
 // Options are what holds for every manuscript of a workspace.
 type Options struct {
 	House manuscript.House
+	// Readers are shared by manuscripts that are read in one run; nil lets each
+	// have a reader of its own.
+	Readers *phonetics.Readers
 }
 
 // A Snapshot is one version of a manuscript with everything heard in it. It
@@ -43,7 +46,7 @@ type memory struct {
 }
 
 func newMemory(m *manuscript.Manuscript, options Options) *memory {
-	reader := newReader(m, options.House)
+	reader := newReader(m, options)
 	return &memory{reader: reader, lines: scansion.NewMemo(reader)}
 }
 

@@ -14,20 +14,23 @@ import (
 // newReader makes the reader that a manuscript asks for: its own dialect and
 // pronunciations before those of the house. A pronunciation that cannot be
 // read is passed over; problems tells of it.
-func newReader(m *manuscript.Manuscript, house manuscript.House) *phonetics.Reader {
-	dialect := house.Dialect
+func newReader(m *manuscript.Manuscript, options Options) *phonetics.Reader {
+	dialect := options.House.Dialect
 	if m.Front.HasDialect {
 		dialect = m.Front.Dialect
 	}
 	taught := map[string]phonetics.Sounds{}
-	for _, list := range []map[string]string{house.Pronounce, m.Front.Pronounce} {
+	for _, list := range []map[string]string{options.House.Pronounce, m.Front.Pronounce} {
 		for word, spoken := range list {
 			if sounds, err := phonetics.ParseSpoken(spoken); err == nil {
 				taught[word] = sounds
 			}
 		}
 	}
-	return phonetics.NewReader(dialect, taught)
+	if options.Readers == nil {
+		return phonetics.NewReader(dialect, taught)
+	}
+	return options.Readers.Reader(dialect, taught)
 }
 
 // problems lists what the front matter asks for and cannot have, by place.

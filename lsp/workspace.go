@@ -12,6 +12,7 @@ import (
 
 	"dandle/analysis"
 	"dandle/analysis/manuscript"
+	"dandle/phonetics"
 
 	"go.lsp.dev/uri"
 )
@@ -32,6 +33,7 @@ type workspace struct {
 	settings  Settings
 	documents map[uri.URI]*document
 	houses    map[string]houseRules // by folder, as far as they were asked for
+	readers   phonetics.Readers     // of all documents
 }
 
 // houseRules are what a folder's documents are read under, without settings.
@@ -160,7 +162,7 @@ func (w *workspace) reread() []*document {
 // The mutex is held.
 func (w *workspace) optionsFor(u uri.URI) analysis.Options {
 	house, _ := w.settings.over(w.houseFor(u).rules)
-	return analysis.Options{House: house}
+	return analysis.Options{House: house, Readers: &w.readers}
 }
 
 // optionsOf are the rules of a file that is not open.

@@ -186,7 +186,7 @@ func (r *Reader) compound(word string) []reading {
 		return nil
 	}
 	if cost > mostSureCost {
-		guess := guessed(word)
+		guess := r.guessed(word)
 		if len(guess) == 0 || !soundAlike(guess[0].sounds, joined.sounds) || mainStress(guess[0].sounds) != mainStress(joined.sounds) {
 			return nil
 		}

@@ -3,7 +3,6 @@ package phonetics
 import (
 	"slices"
 	"strings"
-	"sync"
 
 	"dandle/phonetics/spelling"
 )
@@ -19,49 +18,16 @@ const (
 )
 
 // guessed says a word by its letters. A word whose letters all seem silent is
-// named letter by letter, so that no word is without a sound.
-//
-// A rare word comes back in the text that has it, so the last few thousand are
-// remembered: a guess takes a hundred times as long as a look at the dictionary.
-func guessed(word string) []reading {
+// named letter by letter, so that no word is without a sound. Guesses are
+// remembered, for one takes a hundred times as long as a look at the dictionary.
+func (r *Reader) guessed(word string) []reading {
 	word = word[:min(len(word), longestGuess)]
-	list, known := lastGuesses.find(word)
+	list, known := r.memory.guesses.find(word)
 	if !known {
 		list = guess(word)
-		lastGuesses.keep(strings.Clone(word), list)
+		r.memory.guesses.keep(strings.Clone(word), list)
 	}
 	return slices.Clone(list)
-}
-
-// lastGuesses changes no answer, only how soon it comes.
-var lastGuesses guessMemory
-
-// A guessMemory keeps the guesses of words for as long as no more than
-// mostRemembered others have come since.
-type guessMemory struct {
-	mu         sync.Mutex
-	young, old map[string][]reading
-}
-
-const mostRemembered = 4096
-
-func (g *guessMemory) find(word string) ([]reading, bool) {
-	g.mu.Lock()
-	defer g.mu.Unlock()
-	if list, known := g.young[word]; known {
-		return list, true
-	}
-	list, known := g.old[word]
-	return list, known
-}
-
-func (g *guessMemory) keep(word string, list []reading) {
-	g.mu.Lock()
-	defer g.mu.Unlock()
-	if g.young == nil || len(g.young) == mostRemembered {
-		g.young, g.old = map[string][]reading{}, g.young
-	}
-	g.young[word] = list
 }
 
 func guess(word string) []reading {

@@ -42,7 +42,7 @@ func TestMorphologyIsAsGoodAsTheLetters(t *testing.T) {
 		for _, s := range e.All() {
 			ways = append(ways, s)
 		}
-		ours, guess := list[0].sounds, guessed(word)[0].sounds
+		ours, guess := list[0].sounds, r.guessed(word)[0].sounds
 		count := func(total *int, s Sounds, same func(a, b Sounds) bool) {
 			if slices.ContainsFunc(ways, func(way Sounds) bool { return same(way, s) }) {
 				*total++

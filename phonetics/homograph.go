@@ -19,11 +19,11 @@ import (
 //
 // It is not ok where the word has one sound, or where nothing in sight
 // decides.
-func homograph(written, word string, c Context, ways []Sounds) (want Sounds, reason string, ok bool) {
+func homograph(written, word string, beside *surroundings, ways []Sounds) (want Sounds, reason string, ok bool) {
 	if senses, found := homographs()[word]; found {
-		return pick(senses, written, c)
+		return pick(senses, written, beside)
 	}
-	return alternate(word, c.Tag, ways)
+	return alternate(word, beside.tag(), ways)
 }
 
 // A tagSet is a set of parts of speech, as bits.
@@ -50,11 +50,11 @@ type sense struct {
 	capital       bool // only where written with a capital
 }
 
-func pick(senses []sense, written string, c Context) (Sounds, string, bool) {
+func pick(senses []sense, written string, beside *surroundings) (Sounds, string, bool) {
 	first, _ := utf8.DecodeRuneInString(written)
-	before, after := bare(c.Before), bare(c.After)
+	before, after := bare(beside.before()), bare(beside.after())
 	for _, s := range senses {
-		if s.capital && !unicode.IsUpper(first) || !s.tags.has(c.Tag) {
+		if s.capital && !unicode.IsUpper(first) || !s.tags.has(beside.tag()) {
 			continue
 		}
 		switch {
@@ -63,7 +63,7 @@ func pick(senses []sense, written string, c Context) (Sounds, string, bool) {
 		case after != "" && strings.Contains(s.after, " "+after+" "):
 			return s.sounds, "beside “" + after + "”", true
 		case s.before == "" && s.after == "":
-			return s.sounds, tagPhrase(c.Tag), true
+			return s.sounds, tagPhrase(beside.tag()), true
 		}
 	}
 	return "", "", false

@@ -73,7 +73,7 @@ func (s spoken) said() (sounds, reason string, tag grammar.Tag) {
 	for _, w := range lexicon.Lookup(word).All() {
 		ways = append(ways, w)
 	}
-	want, reason, ok := homograph(written, word, c, ways)
+	want, reason, ok := homograph(written, word, &surroundings{context: c}, ways)
 	if !ok && len(ways) > 0 {
 		want = ways[0]
 	}
@@ -167,7 +167,7 @@ func TestAlternate(t *testing.T) {
 		for _, s := range lexicon.Lookup(test.word).All() {
 			ways = append(ways, s)
 		}
-		got, reason, ok := homograph(test.word, test.word, Context{Tag: test.tag}, ways)
+		got, reason, ok := homograph(test.word, test.word, &surroundings{context: Context{Tag: test.tag}}, ways)
 		if got.String() != test.want || ok != (test.want != "") || ok && reason == "" {
 			t.Errorf("%s as %v is %q (%s), want %q", test.word, test.tag, got, reason, test.want)
 		}
@@ -187,7 +187,7 @@ func FuzzHomograph(f *testing.F) {
 		if s, err := arpabet.Parse(sounds); err == nil {
 			ways = append(ways, s)
 		}
-		want, reason, ok := homograph(written, word, Context{Tag: grammar.Tag(tag), Before: before, After: after}, ways)
+		want, reason, ok := homograph(written, word, &surroundings{context: Context{Tag: grammar.Tag(tag), Before: before, After: after}}, ways)
 		if ok && (want == "" || reason == "") {
 			t.Errorf("%q has the sounds %q for the reason %q", written, want, reason)
 		}
@@ -202,7 +202,7 @@ func BenchmarkHomograph(b *testing.B) {
 	c := Context{Tag: grammar.Verb, Before: "to", After: "the"}
 	b.ReportAllocs()
 	for b.Loop() {
-		homograph("record", "record", c, ways)
+		homograph("record", "record", &surroundings{context: c}, ways)
 	}
 }
 

@@ -209,7 +209,7 @@ func (r *Reader) suffixed(word string, find func(string) []reading) []reading {
 				seamBefore(out, best, len(stem))
 			}
 			if e.certainty == doubtful {
-				out = besideGuess(word, out)
+				out = r.besideGuess(word, out)
 			}
 			return out
 		}
@@ -292,8 +292,8 @@ const costUnlike = 1
 
 // besideGuess keeps an inflection first where the letters say the same, and
 // puts it after what they say otherwise.
-func besideGuess(word string, list []reading) []reading {
-	guess := guessed(word)
+func (r *Reader) besideGuess(word string, list []reading) []reading {
+	guess := r.guessed(word)
 	if len(guess) == 0 || list[0].source == FromWriter {
 		return list
 	}
@@ -474,7 +474,7 @@ func (r *Reader) prefixed(word string) []reading {
 		if strings.ContainsAny(word, "'-") {
 			return out
 		}
-		return besideGuess(word, out)
+		return r.besideGuess(word, out)
 	}
 	return nil
 }

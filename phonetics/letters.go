@@ -151,16 +151,16 @@ func abbreviated(word string, shape wordShape) []reading {
 	bare := strings.TrimSuffix(word, ".")
 	switch {
 	case bare == "st" && shape.capitals != noCapitals:
-		if isCapitalised(shape.After) || shape.After == "" && !isCapitalised(shape.Before) {
+		if isCapitalised(shape.beside.after()) || shape.beside.after() == "" && !isCapitalised(shape.beside.before()) {
 			return []reading{
 				{sounds: sound("S EY1 N T"), source: FromLexicon},
 				{sounds: sound("S AH0 N T"), source: FromLexicon, cost: 1},
 			}
 		}
 		return say("street", FromLexicon)
-	case word == "no." && shape.After != "" && '0' <= shape.After[0] && shape.After[0] <= '9':
+	case word == "no." && shape.beside.after() != "" && '0' <= shape.beside.after()[0] && shape.beside.after()[0] <= '9':
 		return say("number", FromLexicon)
-	case bare == "dr" && !isCapitalised(shape.After) && isCapitalised(shape.Before) && shape.capitals != noCapitals:
+	case bare == "dr" && !isCapitalised(shape.beside.after()) && isCapitalised(shape.beside.before()) && shape.capitals != noCapitals:
 		return say("drive", FromLexicon)
 	}
 	if full, ok := withPeriod[word]; ok && word != bare {
@@ -188,13 +188,13 @@ func abbreviated(word string, shape wordShape) []reading {
 // as chapter. A lone I, V or X stays a letter elsewhere, and so does any
 // other that no name stands before and that is a known word.
 func romanNumeral(n int, word string, shape wordShape) []reading {
-	before := strings.ToLower(shape.Before)
+	before := strings.ToLower(shape.beside.before())
 	switch before {
 	case "chapter", "part", "book", "act", "scene", "volume", "canto", "psalm", "page", "verse", "spread", "war", "number", "figure":
 		return say(numberWords(n), FromNumber)
 	}
 	_, isFunction := functionWords[before]
-	if isCapitalised(shape.Before) && !isFunction && word != "i" && len(before) > 2 {
+	if isCapitalised(shape.beside.before()) && !isFunction && word != "i" && len(before) > 2 {
 		return say("the "+ordinalWords(n), FromNumber)
 	}
 	if len(word) > 1 && shape.capitals == allCapitals && known(word) == nil {

@@ -26,7 +26,7 @@ const (
 const mostLoose = 3
 
 // loosen adds the ways in which a word gains or loses a weak syllable.
-func loosen(word string, list []reading, c Context) []reading {
+func loosen(word string, list []reading, beside *surroundings) []reading {
 	n := len(list)
 	for i := range n {
 		way := list[i]
@@ -48,7 +48,7 @@ func loosen(word string, list []reading, c Context) []reading {
 				made++
 			}
 		}
-		if c.After != "" && s.SyllableCount() > 1 && s.At(len(s)-1) == arpabet.Make(arpabet.IY, arpabet.Unstressed) && opensWithWeakVowel(c.After) && len(list) < mostReadings {
+		if s.SyllableCount() > 1 && s.At(len(s)-1) == arpabet.Make(arpabet.IY, arpabet.Unstressed) && len(list) < mostReadings && opensWithWeakVowel(beside.after()) {
 			form := way.replace(len(s)-1, 1, glideY)
 			form.cost += costMany
 			list = append(list, form)

@@ -69,17 +69,20 @@ type Syllable struct {
 }
 
 // A Reader pronounces words in one dialect, with the words its writer has
-// taught it. It never changes, and may be used by many goroutines.
+// taught it. Its answers never change, and it may be used by many goroutines.
 type Reader struct {
 	dialect Dialect
 	taught  map[string]Sounds // by the folded word
+	memory  memory
 }
 
 // NewReader makes a reader. The keys of taught are words as written: case,
 // accents and the shape of apostrophes do not matter in them. The map is
 // copied.
-func NewReader(d Dialect, taught map[string]Sounds) *Reader {
-	r := &Reader{dialect: d, taught: make(map[string]Sounds, len(taught))}
+func NewReader(d Dialect, taught map[string]Sounds) *Reader { return newReader(d, taught, 0) }
+
+func newReader(d Dialect, taught map[string]Sounds, words int) *Reader {
+	r := &Reader{dialect: d, taught: make(map[string]Sounds, len(taught)), memory: newMemory(words)}
 	for word, s := range taught {
 		if s != "" {
 			r.taught[fold(word).text] = s
@@ -95,4 +98,23 @@ func (r *Reader) Dialect() Dialect { return r.dialect }
 type Context struct {
 	Tag           grammar.Tag
 	Before, After string // the words beside it as written; empty at an end
+}
+
+// surroundings are a word's context, and whether its answer depends on the words
+// beside it.
+type surroundings struct {
+	context Context
+	asked   bool
+}
+
+func (s *surroundings) tag() grammar.Tag { return s.context.Tag }
+
+func (s *surroundings) before() string {
+	s.asked = true
+	return s.context.Before
+}
+
+func (s *surroundings) after() string {
+	s.asked = true
+	return s.context.After
 }

@@ -8,6 +8,7 @@ import (
 	"unicode"
 
 	"dandle/phonetics/arpabet"
+	"dandle/phonetics/grammar"
 	"dandle/phonetics/lexicon"
 )
 
@@ -44,17 +45,32 @@ const (
 // The word may carry its capitals, accents, apostrophes of either shape,
 // hyphens, emphasis marks and a trailing period. Only its first 120 bytes are
 // read.
+//
+// What comes back is shared and must not be changed.
 func (r *Reader) Pronounce(text string, c Context) []Pronunciation {
+	key := written{text, c.Tag}
+	if list, known := r.memory.said.find(key); known {
+		return list
+	}
+	beside := &surroundings{context: c}
+	list := r.pronounce(text, beside)
+	if !beside.asked && len(text) <= longestWord {
+		r.memory.said.keep(key.cloned(), list)
+	}
+	return list
+}
+
+func (r *Reader) pronounce(text string, beside *surroundings) []Pronunciation {
 	if bare := strings.TrimSpace(text); bare != text {
-		return widen(r.Pronounce(bare, c), strings.Index(text, bare), len(text))
+		return widen(r.pronounce(bare, beside), strings.Index(text, bare), len(text))
 	}
 	word := fold(text)
-	list := r.readings(word.text, wordShape{shapeOf(text), c})
+	list := r.readings(word.text, wordShape{shapeOf(text), beside})
 	if len(list) == 0 {
-		return r.amongSigns(text, c)
+		return r.amongSigns(text, beside)
 	}
-	list, reason := byContext(word.text, text, list, c)
-	list = r.settle(word.text, text, list, c)
+	list, reason := byContext(word.text, text, list, beside)
+	list = r.settle(word.text, text, list, beside)
 	spelling := strings.ReplaceAll(word.text, "E", "e")
 	out := make([]Pronunciation, len(list))
 	for i, way := range list {
@@ -78,13 +94,13 @@ func (r *Reader) Pronounce(text string, c Context) []Pronunciation {
 
 // amongSigns says a word whose letters stand among signs that nobody says:
 // "th' #". Where an apostrophe hinders too, it goes as well: "th' ' '".
-func (r *Reader) amongSigns(text string, c Context) []Pronunciation {
+func (r *Reader) amongSigns(text string, beside *surroundings) []Pronunciation {
 	for _, keep := range []func(rune) rune{spelled, letterOrDigit} {
 		bare := strings.Map(keep, text)
 		if bare == text || bare == "" {
 			continue
 		}
-		if list := r.Pronounce(bare, c); len(list) > 0 {
+		if list := r.pronounce(bare, beside); len(list) > 0 {
 			return widen(list, 0, len(text))
 		}
 	}
@@ -128,15 +144,15 @@ const unmeant = 2.5
 
 // byContext puts the sounds that a homograph has in its sentence first, and
 // says what decided.
-func byContext(word, written string, list []reading, c Context) ([]reading, string) {
-	if c == (Context{}) || list[0].source != FromLexicon || strings.Contains(word, "-") {
+func byContext(word, written string, list []reading, beside *surroundings) ([]reading, string) {
+	if beside.tag() == grammar.Unknown || list[0].source != FromLexicon || strings.Contains(word, "-") {
 		return list, ""
 	}
 	ways := make([]Sounds, len(list))
 	for i := range list {
 		ways[i] = list[i].sounds
 	}
-	want, reason, ok := homograph(written, strings.Trim(word, ".,;:!?\"()[]…'"), c, ways)
+	want, reason, ok := homograph(written, strings.Trim(word, ".,;:!?\"()[]…'"), beside, ways)
 	if !ok || want == "" {
 		return list, ""
 	}
@@ -157,8 +173,8 @@ func byContext(word, written string, list []reading, c Context) ([]reading, stri
 
 // settle brings readings into their last form: with their optional syllables,
 // in the writer's dialect, shouted where the text shouts, cheapest first.
-func (r *Reader) settle(word, written string, list []reading, c Context) []reading {
-	list = loosen(word, list, c)
+func (r *Reader) settle(word, written string, list []reading, beside *surroundings) []reading {
+	list = loosen(word, list, beside)
 	if isShouted(written) {
 		list = shout(list)
 	}
@@ -184,7 +200,7 @@ func (r *Reader) settle(word, written string, list []reading, c Context) []readi
 // A wordShape is what a word's letters alone no longer tell once folded.
 type wordShape struct {
 	capitals capitals
-	Context
+	beside   *surroundings
 }
 
 // readings finds a word by the first way of knowing that has an answer, from
@@ -241,7 +257,7 @@ func (r *Reader) readings(word string, shape wordShape) []reading {
 			return list
 		}
 	}
-	return guessed(word)
+	return r.guessed(word)
 }
 
 func moveSeams(list []reading, by int) []reading {

@@ -11,16 +11,18 @@ import (
 	"unicode/utf8"
 
 	"dandle/analysis/manuscript"
+	"dandle/phonetics"
 )
 
 // houseFile holds the house rules for the folder it lies in and all below it.
 const houseFile = "dandle.yaml"
 
 // houses finds the house rules that hold for a file, and keeps them by folder,
-// since a workspace's manuscripts share them.
+// since a workspace's manuscripts share them; so they share who reads them.
 type houses struct {
 	mu       sync.Mutex
 	byFolder map[string]house
+	readers  phonetics.Readers
 }
 
 type house struct {
@@ -28,7 +30,13 @@ type house struct {
 	err   error
 }
 
-func newHouses() *houses { return &houses{byFolder: map[string]house{}} }
+func newHouses() *houses {
+	return &houses{byFolder: map[string]house{}, readers: phonetics.Readers{Words: manyWords}}
+}
+
+// manyWords is how many words are remembered from one file to the next, at half a
+// kilobyte each: those of many books, of which most words are in few.
+const manyWords = 16 << 10
 
 // of is the house rules of a file: those of the nearest folder upwards that has
 // any. Rules that cannot be read as they are meant are an error, since a run

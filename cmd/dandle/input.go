@@ -121,7 +121,7 @@ func readingOf(name string, data []byte, houses *houses) (reading, error) {
 	if err != nil {
 		return reading{}, err
 	}
-	options := analysis.Options{House: house}
+	options := analysis.Options{House: house, Readers: &houses.readers}
 	if docx.Is(data) || isNamed(name, ".docx") && docx.Foreign(data) == nil {
 		d, err := docx.Read(data)
 		if err != nil {
