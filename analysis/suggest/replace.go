@@ -11,6 +11,7 @@ import (
 	"dandle/analysis/rhyme"
 	"dandle/analysis/scansion"
 	"dandle/analysis/suggest/forms"
+	"dandle/analysis/suggest/pictures"
 	"dandle/analysis/suggest/words"
 	"dandle/phonetics"
 	"dandle/phonetics/grammar"
@@ -45,23 +46,46 @@ func Replacements(p Place, line, word int) []Item { return Instead(p, line, word
 // "walked slowly" is, and "did" with its verb. A word that shows nothing yields to what
 // goes with the thing it stands by; any other, to words near it in sense.
 func Instead(p Place, line, from, to int) []Item {
+	if to == from+1 && p.isHelper(line, from) {
+		return PaddedVerb(p, line, from)
+	}
 	s, ok := p.spot(line, from, to)
 	if !ok {
 		return nil
 	}
 	var list []proposal
 	switch {
-	case s.part == words.Verb && goesPlainly(s.head):
+	case s.how != words.None:
+		list = s.mannered()
+	case s.part == words.Verb && len(pictures.Manners(s.head.String(), "-")) > 0:
 		list = s.ways()
-	case s.part == words.Adjective && p.judges(s.head.String()):
-		list = s.sights()
+	case s.part == words.Adjective && s.hasComplement():
+		return nil
+	case s.part == words.Adjective && (p.judges(s.text) || p.isEmpty(s.text) && !slices.Contains(sizes, s.text) && s.feelsNothing()):
+		list = s.picturedInstead()
+	case s.part == words.Adjective && s.to-s.from == 1 && slices.Contains(sizes, s.text):
+		list = append(s.firmly(), s.picturedInstead()...)
+	case s.part == words.Adjective && (s.to-s.from > 1 || p.isEmpty(s.text)):
+		list = byScore(append(s.firmly(), s.firmlyPictured()...))
 	default:
 		list = s.kin()
 	}
-	if s.part == words.Adjective && s.to-s.from > 1 {
-		list = append(list, s.pairs()...)
-	}
 	return s.offers(list)
+}
+
+// hasComplement reports whether what follows an adjective hangs on it: "happy they
+// came", "proud of it".
+func (s *spot) hasComplement() bool {
+	list := s.place.Poem.Lines[s.line].Words
+	if s.to == len(list) || list[s.to-1].Break != manuscript.NoBreak {
+		return false
+	}
+	switch next := list[s.to]; next.Tag {
+	case grammar.Pronoun, grammar.To:
+		return !isOne(lower(next.Text))
+	default:
+		return isAny(lower(next.Text), "that", "they'd", "he'd", "she'd", "of", "for", "with")
+	}
 }
 
 // judges reports whether a word only judges what it stands by.
@@ -100,9 +124,6 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 	s := spot{place: p, line: line, from: from, to: to, how: words.None}
 	last := list[to-1]
 	switch {
-	case to-from == 1 && isDo(lower(last.Text)) && to < len(list) && last.Break == manuscript.NoBreak && grammar.CanBe(lower(list[to].Text), grammar.Verb):
-		// "Did glow" yields to one verb in the tense that "did" gives.
-		return p.withoutDo(s)
 	case to-from == 2 && list[from].Tag.IsVerb() && last.Tag.IsAdverb():
 		s.how = words.Find(lower(last.Text))
 		last = list[from]
@@ -110,11 +131,12 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 		return spot{}, false // what else stands there would be lost
 	}
 	s.text, s.tag = lower(last.Text), last.Tag
-	if last.Tag == grammar.Name || last.Tag == grammar.NamePlural {
+	if isName(last.Tag) {
 		return spot{}, false
 	}
 	if s.tag == grammar.Adverb {
-		if !p.judges(s.text) || to == len(list) || last.Break != manuscript.NoBreak {
+		closes := to == len(list) || last.Break != manuscript.NoBreak
+		if !p.judges(s.text) || closes && !followsBe(list, to-1) {
 			return spot{}, false // one adverb for another helps nobody
 		}
 		s.tag = grammar.Adjective // "pretty geese"
@@ -127,28 +149,25 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 	if !ok || s.part == words.Verb && !s.movable() {
 		return spot{}, false
 	}
+	if s.part == words.Adjective && to-from == 1 && p.isEmpty(s.text) {
+		// What only says how much of it goes with it: "very nice".
+		for s.from > 0 && list[s.from-1].Tag.IsAdverb() && list[s.from-1].Break == manuscript.NoBreak && leans(list[s.from-1:s.from]) && describes(list, s.from-1, s.to) {
+			s.from--
+		}
+	}
 	s.theme, s.near = p.themeOf(line)
 	return s, true
 }
 
-// isDo reports whether a word is an auxiliary that gives a verb its tense.
-func isDo(word string) bool { return word == "did" || word == "does" }
+func isName(t grammar.Tag) bool { return t == grammar.Name || t == grammar.NamePlural }
 
-// withoutDo is the spot of an auxiliary and the bare verb after it.
-func (p *Place) withoutDo(s spot) (spot, bool) {
-	list := p.Poem.Lines[s.line].Words
-	s.tag = grammar.VerbPast
-	if lower(list[s.from].Text) == "does" {
-		s.tag = grammar.VerbThird
+// isHelper reports whether a word is "did" or "does" before a bare verb.
+func (p *Place) isHelper(line, i int) bool {
+	if line < 0 || line >= len(p.Poem.Lines) || i < 0 || i+1 >= len(p.Poem.Lines[line].Words) {
+		return false
 	}
-	s.text = lower(list[s.to].Text)
-	s.to++
-	var ok bool
-	if s.head, s.part, ok = forms.Base(s.text, grammar.Verb); !ok || !s.movable() {
-		return spot{}, false
-	}
-	s.theme, s.near = p.themeOf(s.line)
-	return s, true
+	list := p.Poem.Lines[line].Words
+	return isAny(lower(list[i].Text), "did", "does") && list[i].Break == manuscript.NoBreak && grammar.CanBe(lower(list[i+1].Text), grammar.Verb)
 }
 
 // movable reports whether a verb can be exchanged at all: it is of meaning more
@@ -199,18 +218,33 @@ func describes(list []scansion.Word, from, to int) bool {
 	if to < len(list) && list[to-1].Break == manuscript.NoBreak && list[to].Tag.IsNoun() {
 		return true
 	}
-	if from == 0 {
+	if closes := to == len(list) || list[to-1].Break != manuscript.NoBreak; closes && list[to-1].Tag.IsAdjective() {
+		return true
+	}
+	return followsBe(list, from) && list[to-1].Tag != grammar.VerbGerund // "was walking" walks
+}
+
+// followsBe reports whether a form of "be" stands before word i.
+func followsBe(list []scansion.Word, i int) bool {
+	if i == 0 {
 		return false
 	}
-	verb, _, ok := forms.Base(lower(list[from-1].Text), list[from-1].Tag)
-	return ok && verb.String() == "be" && list[to-1].Tag != grammar.VerbGerund // "was walking" walks
+	verb, _, ok := forms.Base(lower(list[i-1].Text), list[i-1].Tag)
+	return ok && verb.String() == "be"
 }
+
+// degrees are adverbs of degree that are less common than those that leans knows by
+// how common they are.
+var degrees = []string{"truly", "simply", "actually", "rather", "ever"}
 
 // leans reports whether the words only say how much of what follows them, as
 // the commonest adverbs do: "just", "really", "very".
 func leans(list []scansion.Word) bool {
 	for _, w := range list {
 		found := words.Find(lower(w.Text))
+		if isAny(lower(w.Text), degrees...) {
+			continue
+		}
 		if !forms.Means(found, words.Adverb) || found.Rarity() > commonAdverb || found.Level() > 10 || w.Tag.IsVerb() || w.Tag.IsAdjective() || w.Tag.IsNoun() || w.Tag == grammar.Pronoun {
 			return false
 		}
@@ -275,7 +309,7 @@ func (s *spot) fitting(list []proposal) []proposal {
 		if c.form == "" {
 			c.form, known = forms.Of(c.word.String(), s.tag)
 		}
-		if !known || c.form == s.text || slices.Contains(s.near, c.form) || slices.Contains(s.near, c.word.String()) || s.place.isEmpty(c.form) {
+		if !known || c.form == s.text || slices.Contains(s.near, c.form) || c.word != words.None && slices.Contains(s.near, c.word.String()) || s.place.isEmpty(c.form) {
 			continue
 		}
 		if s.to == len(l.Words) && !s.rhymes(c.form) || !s.takesSyllables(c.form, now) {
@@ -318,15 +352,23 @@ func (s *spot) read(c proposal) (Item, bool) {
 	return Item{
 		Text: with, Span: span, Pattern: pattern, Feet: t.Reading.FeetPattern(),
 		Detail: fmt.Sprintf("%s · %s", pattern, c.why),
-		Doc:    fmt.Sprintf("%s\n\nThe line would go %s.", Meaning(c.word.String()), t.Reading.FeetPattern()),
+		Doc:    fmt.Sprintf("%s\n\nThe line would go %s.", meaningOf(c.word), t.Reading.FeetPattern()),
 		Score:  min(1, max(0, c.score/4)),
 	}, true
+}
+
+// meaningOf is what a word means, in Markdown; empty for no word.
+func meaningOf(w words.Word) string {
+	if w == words.None {
+		return ""
+	}
+	return Meaning(w.String())
 }
 
 // rhymes reports whether a word at the line's end would keep the rhyme that is
 // there.
 func (s *spot) rhymes(form string) bool {
-	form = form[strings.LastIndexByte(form, ' ')+1:]
+	form = form[strings.LastIndexAny(form, " -")+1:]
 	if form == s.text {
 		return true
 	}

@@ -39,6 +39,7 @@ type Item struct {
 	Feet    string          // of the line with it; empty where it was not read in one
 	Detail  string          // pattern and kind, in a few words: "x/ · perfect rhyme with glow"
 	Doc     string          // its sense, in Markdown; empty where none is known
+	Wants   string          // the word that the line would end with, where that rhymes with its mate no more
 	Score   float64         // 0 … 1, the higher the better; items come best first
 }
 

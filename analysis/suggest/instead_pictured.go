@@ -1,0 +1,255 @@
+package suggest
+
+import (
+	"slices"
+	"strings"
+
+	"dandle/analysis/manuscript"
+	"dandle/analysis/suggest/forms"
+	"dandle/analysis/suggest/pictures"
+	"dandle/analysis/suggest/words"
+	"dandle/phonetics/grammar"
+)
+
+// Weights of what speaks for a sight (ours, by ear on our own lines).
+const (
+	firstSight  = 2.6  // the one that says most of a kind
+	laterSight  = 0.03 // less for each that stands after it
+	sightScene  = 0.7  // nearness to the stanza
+	sightNoun   = 0.5  // nearness to the noun
+	sightSounds = 0.1  // it begins as the noun does
+	praising    = 0.1  // how far a head leans to praise that praises
+	rightSide   = 0.25 // it takes the side that the head takes
+	twoSights   = 0.4  // two words where one might do
+	pairedOf    = 12   // sights that a pair is made of
+)
+
+// pictured are the sights of the kind that a noun is of, best first: those on the
+// side that the head takes. Next are left out where something stands between.
+func (s *spot) pictured(noun words.Word, next bool) []proposal {
+	kind, known := s.kindOf(noun)
+	if !known {
+		return nil
+	}
+	blames := s.blames() && slices.ContainsFunc(kind.Sights, func(g pictures.Sight) bool { return g.Side == pictures.Blames })
+	var list []proposal
+	for i, sight := range kind.Sights {
+		score := firstSight - laterSight*float64(i)
+		switch {
+		case sight.Next && !next, (sight.Side == pictures.Blames) != blames:
+			continue
+		case sight.Side == pictures.Praises && side(s.head) > praising:
+			score += rightSide
+		}
+		first := sight.Text
+		if i := strings.IndexAny(first, " ,-"); i > 0 {
+			first = first[:i]
+		}
+		w := words.Find(first)
+		if w != words.None && s.saidAlready(w) || s.repeats(sight.Text) {
+			continue
+		}
+		score += sightScene*s.theme.Nearness(w) + sightNoun*words.Nearness(w, noun)
+		if noun.String()[0] == sight.Text[0] {
+			score += sightSounds
+		}
+		if strings.HasSuffix(sight.Text, "ing") && strings.HasSuffix(noun.String(), "ing") {
+			score -= twoSights // "rumbling humming"
+		}
+		list = append(list, proposal{word: w, form: sight.Text, score: score, why: "shows the " + noun.String(), next: sight.Next})
+	}
+	return byScore(list)
+}
+
+// kindOf is the kind of a noun.
+func (s *spot) kindOf(noun words.Word) (*pictures.Kind, bool) {
+	if noun == words.None {
+		return nil, false
+	}
+	return pictures.Of(noun.String())
+}
+
+// picturedTwice are two sights for one word: the second of them, where it is a
+// colour or a material, stands next to the noun, as in "woolly red hat".
+func picturedTwice(sights []proposal) []proposal {
+	var list []proposal
+	first := sights[:min(len(sights), pairedOf)]
+	for _, a := range first {
+		if a.next || strings.Contains(a.form, " ") {
+			continue
+		}
+		for _, b := range sights {
+			if !b.next || b.word == a.word || words.Nearness(a.word, b.word) > sameKind {
+				continue
+			}
+			list = append(list, proposal{word: a.word, form: a.form + " " + b.form, score: (a.score+b.score)/2 - twoSights, why: a.why})
+		}
+	}
+	return byScore(list)
+}
+
+// picturedInstead are sights for an adjective that shows nothing, or for a degree
+// and the adjective that it leans on.
+func (s *spot) picturedInstead() []proposal {
+	noun, before := s.described()
+	list := s.pictured(noun, !before || s.standsNext())
+	if before && s.standsNext() {
+		list = append(list, picturedTwice(list)...)
+	}
+	return list
+}
+
+// standsNext reports whether the noun follows the spot at once.
+func (s *spot) standsNext() bool {
+	list := s.place.Poem.Lines[s.line].Words
+	return s.to < len(list) && list[s.to-1].Break == manuscript.NoBreak && (list[s.to].Tag.IsNoun() || isOne(list[s.to].Text))
+}
+
+// opensList reports whether "and" and one more adjective follow the spot.
+func (s *spot) opensList() bool {
+	list := s.place.Poem.Lines[s.line].Words
+	return s.to+1 < len(list) && list[s.to-1].Break == manuscript.NoBreak && lower(list[s.to].Text) == "and" && list[s.to+1].Tag.IsAdjective()
+}
+
+// feelsNothing reports whether the spot describes a thing that has no feelings.
+func (s *spot) feelsNothing() bool {
+	noun, _ := s.described()
+	kind, known := s.kindOf(noun)
+	return known && !isAnimate(kind)
+}
+
+// isOne reports whether a word stands for a noun that was named before.
+func isOne(word string) bool { return word == "one" || word == "ones" }
+
+// firmly are what does for an adjective and the degree before it.
+func (s *spot) firmly() []proposal {
+	firm := pictures.Firm(s.text)
+	noun, before := s.described()
+	var list []proposal
+	add := func(form, shown string, base float64, i int) {
+		w := words.Find(shown)
+		if slices.Contains(s.near, shown) || w != words.None && s.saidAlready(w) {
+			return
+		}
+		score := base - 0.05*float64(i) + sightScene*s.theme.Nearness(w)
+		if noun != words.None {
+			score += sightNoun * words.Nearness(w, noun)
+		}
+		list = append(list, proposal{word: w, form: form, score: score, why: "says more than " + s.text})
+	}
+	for i, alone := range firm.Alone {
+		add(alone, alone, 3, i)
+	}
+	for i, lead := range firm.Before {
+		shown := strings.TrimRight(lead, "-,")
+		if !strings.HasSuffix(lead, "-") {
+			lead += " "
+		}
+		add(lead+s.text, shown, 2.8, i)
+	}
+	for i, beside := range firm.Beside {
+		if before {
+			add(beside+", "+s.text, beside, 2.2, i)
+			add(beside+" and "+s.text, beside, 2.1, i)
+			continue
+		}
+		if s.opensList() {
+			add(beside+", "+s.text, beside, 2.4, i) // "frothy and brown"
+			continue
+		}
+		add(beside+" and "+s.text, beside, 2.4, i)
+		add(s.text+" and "+beside, beside, 2.3, i)
+	}
+	if before && s.standsNext() {
+		list = append(list, s.firmAndPictured(firm.Alone, noun)...)
+	}
+	return byScore(list)
+}
+
+// firmAndPictured puts a sight that stands next to its noun after a firmer word:
+// "tiny red beetle" for "very small beetle".
+func (s *spot) firmAndPictured(alone []string, noun words.Word) []proposal {
+	var list []proposal
+	for i, firm := range alone[:min(len(alone), 3)] {
+		for _, p := range s.pictured(noun, true) {
+			if p.next {
+				list = append(list, proposal{word: words.Find(firm), form: firm + " " + p.form, score: 2 - 0.05*float64(i) + 0.1*p.score, why: p.why})
+			}
+		}
+	}
+	return list
+}
+
+// firmlyPictured keeps the adjective and shows its noun in the place of the degree:
+// "dusty old cobwebs".
+func (s *spot) firmlyPictured() []proposal {
+	noun, before := s.described()
+	size := before && slices.Contains(sizes, s.text) // which stands first: "small painted tin"
+	if size && !s.standsNext() {
+		return nil
+	}
+	var list []proposal
+	for _, p := range s.pictured(noun, !before || size) {
+		if strings.Contains(p.form, " ") || p.word != words.None && words.Nearness(p.word, s.head) > sameKind {
+			continue
+		}
+		switch {
+		case size:
+			p.form = s.text + " " + p.form
+		case before:
+			p.form += " " + s.text
+			p.score += 0.2
+		default:
+			p.form += " and " + s.text
+			p.score -= twoSights
+		}
+		list = append(list, p)
+	}
+	return list
+}
+
+// mannered are verbs for a plain one and the adverb that says how, by themselves and
+// with what a way to go may have after it.
+func (s *spot) mannered() []proposal {
+	var list []proposal
+	for i, verb := range pictures.Manners(s.head.String(), s.how.String()) {
+		w := words.Find(verb)
+		form, known := forms.Of(verb, s.tag)
+		if !known {
+			continue
+		}
+		score := 3 - 0.1*float64(i) + sightScene*s.theme.Nearness(w)
+		add := func(text string, cost float64) {
+			list = append(list, proposal{word: w, form: text, score: score - cost, why: "says " + s.text + " " + s.how.String() + " in one"})
+		}
+		add(form, 0)
+		if !isWayToGo(s.head) {
+			continue
+		}
+		add(form+" along", 0.2)
+		add(form+" on", 0.3)
+		if doing, known := forms.Of(verb, grammar.VerbGerund); known && s.tag == grammar.VerbPast {
+			add("went "+doing, 0.2)
+			add("came "+doing, 0.4)
+		}
+	}
+	return byScore(list)
+}
+
+// isAnimate reports whether a kind is of those that have feelings.
+func isAnimate(k *pictures.Kind) bool {
+	return slices.Contains([]string{"person", "animal", "bird", "fish", "insect", "monster", "face", "eye"}, k.Name)
+}
+
+func byScore(list []proposal) []proposal {
+	slices.SortStableFunc(list, func(a, b proposal) int {
+		switch {
+		case a.score > b.score:
+			return -1
+		case a.score < b.score:
+			return 1
+		}
+		return 0
+	})
+	return list
+}

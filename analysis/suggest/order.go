@@ -1,0 +1,317 @@
+package suggest
+
+import (
+	"slices"
+	"strings"
+
+	"dandle/analysis/manuscript"
+	"dandle/analysis/rhyme"
+	"dandle/analysis/scansion"
+	"dandle/analysis/suggest/forms"
+	"dandle/analysis/suggest/words"
+	"dandle/phonetics/grammar"
+)
+
+const (
+	// mostOrders is how many rewrites of a turned line are read in it.
+	mostOrders = 12
+	// likeEnough is the nearness of two nouns from which one may stand for the other
+	// so that a line can rhyme (ours).
+	likeEnough = 0.42
+	keepsRhyme = 1.0 // speaks for an order that still rhymes
+)
+
+// Turned lists other orders for a line whose last word was moved there for its
+// sound, best first: as the sentence is said, with its rhyme where one can be kept.
+// Where it cannot, an item says with which word the line then wants a rhyme.
+func Turned(p Place, line int) []Item {
+	if line < 0 || line >= len(p.Poem.Lines) || len(p.Poem.Lines[line].Words) < 3 {
+		return nil
+	}
+	t := p.turn(line)
+	var list []rewrite
+	for i, o := range append(t.spoken(), t.rhyming()...) {
+		score := o.base - 0.1*float64(i)
+		if t.rhymes(o.words) {
+			score += keepsRhyme
+		}
+		list = append(list, rewrite{[]change{t.change(&o)}, score, "as it is said"})
+	}
+	items := p.rewrites(line, list, maxReplacements, mostOrders)
+	for i := range items {
+		fields := strings.Fields(items[i].Text)
+		if len(fields) > 0 && !t.rhymes(fields) {
+			items[i].Wants = lower(fields[len(fields)-1])
+		}
+	}
+	return items
+}
+
+// A turn is the clause of a line whose order was turned: the words from begin to
+// the line's end.
+type turn struct {
+	place *Place
+	line  int
+	list  []scansion.Word
+	begin int
+	last  int
+}
+
+// An order is what would stand from word from on.
+type order struct {
+	from  int
+	words []string
+	base  float64
+}
+
+// turn finds the clause: from the last mark in the line, or from its start; the
+// conjunction that opens it stays where it is.
+func (p *Place) turn(line int) *turn {
+	t := &turn{place: p, line: line, list: p.Poem.Lines[line].Words}
+	t.last = len(t.list) - 1
+	for t.begin = t.last; t.begin > 0 && t.list[t.begin-1].Break == manuscript.NoBreak; {
+		t.begin--
+	}
+	for k := t.last - 1; k > t.begin; k-- {
+		// "She rowed and her bargain she kept" tells two things.
+		if isAny(lower(t.list[k].Text), "and", "but") && slices.ContainsFunc(t.list[t.begin:k], func(w scansion.Word) bool { return w.Tag.IsVerb() }) {
+			t.begin = k
+			break
+		}
+	}
+	if isAny(lower(t.list[t.begin].Text), "and", "but", "then", "so", "as", "when", "till", "until", "while", "for", "before") && t.begin < t.last-1 {
+		t.begin++
+	}
+	return t
+}
+
+// texts are the words from … to-1 as they are written inside a sentence.
+func (t *turn) texts(from, to int) []string {
+	var list []string
+	for _, w := range t.list[from:max(from, to)] {
+		text := w.Text
+		if !isName(w.Tag) {
+			text = asInside(text)
+		}
+		list = append(list, text)
+	}
+	return list
+}
+
+// change writes an order in the place of what stands from its first word on.
+func (t *turn) change(o *order) change {
+	list := slices.Clone(o.words)
+	s := spot{place: t.place, line: t.line, tag: grammar.Adjective}
+	for i := 0; i+1 < len(list); i++ {
+		if article, changed := s.articleFor(list[i], lower(list[i+1])); changed {
+			list[i] = article
+		}
+	}
+	list[0] = likeIn(list[0], t.list[o.from].Text)
+	return change{manuscript.Span{Start: t.list[o.from].Span.Start, End: t.list[t.last].Span.End}, strings.Join(list, " ")}
+}
+
+// rhymes reports whether an order ends on a sound that rhymes as the line does now.
+func (t *turn) rhymes(list []string) bool {
+	last := t.list[t.last]
+	now := endOf(last.Text, last.Ways)
+	text := lower(strings.Trim(list[len(list)-1], ".,;:!?”’"))
+	if text == lower(last.Text) {
+		return true
+	}
+	s := spot{place: t.place, line: t.line}
+	then := endOf(text, s.said(text))
+	return rhyme.Compare(&now, &then).Kind == rhyme.Perfect
+}
+
+// phraseStart is where the noun phrase that ends with word i begins.
+func (t *turn) phraseStart(i int) int {
+	if t.list[i].Tag == grammar.Pronoun {
+		return i
+	}
+	k := i
+	for k > t.begin && t.list[k-1].Break == manuscript.NoBreak && (t.list[k-1].Tag.IsNoun() || t.list[k-1].Tag.IsAdjective()) {
+		k--
+	}
+	if k > t.begin && (t.list[k-1].Tag == grammar.Determiner || t.list[k-1].Tag == grammar.Possessive || t.list[k-1].Tag == grammar.Number) {
+		k--
+	}
+	return k
+}
+
+// phraseEnd is where the noun phrase that begins with word i ends, itself in it; i-1
+// where none begins there.
+func (t *turn) phraseEnd(i int) int {
+	if t.list[i].Tag == grammar.Pronoun {
+		return i
+	}
+	k := i
+	for k < t.last && !t.list[k].Tag.IsNoun() && (t.list[k].Tag.IsAdjective() || t.list[k].Tag == grammar.Determiner || t.list[k].Tag == grammar.Possessive) {
+		k++
+	}
+	if !t.list[k].Tag.IsNoun() {
+		return i - 1
+	}
+	for k+1 < t.last && t.list[k+1].Tag.IsNoun() {
+		k++
+	}
+	return k
+}
+
+// spoken are the orders in which the clause is said.
+func (t *turn) spoken() []order {
+	last := t.list[t.last]
+	text := lower(last.Text)
+	switch {
+	case last.Tag == grammar.Pronoun:
+		return t.subjectFirst()
+	case isAny(text, "upon", "beside", "beneath", "among", "amid", "into"):
+		from := t.phraseStart(t.last - 1)
+		return []order{{from, append([]string{text}, t.texts(from, t.last)...), 2}}
+	case t.list[t.last-1].Tag.IsNoun() && !last.Tag.IsVerb() && (last.Tag.IsAdjective() || grammar.CanBe(text, grammar.Adjective)):
+		return []order{{t.last - 1, []string{text, t.list[t.last-1].Text}, 2}}
+	case lower(t.list[t.last-1].Text) == "to":
+		from := t.phraseStart(t.last - 2)
+		return []order{{from, append([]string{"to", text}, t.texts(from, t.last-1)...), 2}}
+	case last.Tag.IsVerb() || grammar.CanBe(text, grammar.Verb):
+		return t.verbSecond()
+	}
+	return nil
+}
+
+// subjectFirst puts a pronoun at the end before its verb: "up the hill she went", "he
+// was so happy".
+func (t *turn) subjectFirst() []order {
+	verb := t.last - 1
+	if verb < t.begin {
+		return nil
+	}
+	pronoun, said := asInside(t.list[t.last].Text), t.texts(verb, t.last)
+	if isAny(said[0], "was", "is", "were", "are") {
+		return []order{{t.begin, slices.Concat([]string{pronoun}, said, t.texts(t.begin, verb)), 2}}
+	}
+	return []order{
+		{verb, []string{pronoun, said[0]}, 2},
+		{t.begin, slices.Concat([]string{pronoun}, said, t.texts(t.begin, verb)), 1.9},
+	}
+}
+
+// verbSecond puts a verb at the end behind its subject, and what stood before them
+// behind both.
+func (t *turn) verbSecond() []order {
+	verb, said := t.last, []string{lower(t.list[t.last].Text)}
+	switch helper := t.list[verb-1]; {
+	case isAny(lower(helper.Text), "did", "does"):
+		verb--
+		form, ok := conjugated(said[0], lower(helper.Text))
+		if !ok {
+			return nil
+		}
+		said = []string{form}
+	case helper.Tag == grammar.Modal || isAny(lower(helper.Text), "was", "were", "is", "are", "had", "has", "have"):
+		verb--
+		said = append(t.texts(verb, verb+1), said...)
+	}
+	if verb <= t.begin {
+		return nil
+	}
+	if made, ok := t.madeOf(); ok {
+		return made
+	}
+	subject := t.phraseStart(verb - 1)
+	switch {
+	case t.list[verb-1].Tag != grammar.Pronoun && !t.list[verb-1].Tag.IsNoun():
+		return nil
+	case subject > t.begin && !isPreposition(t.list[subject-1].Tag):
+		return t.behind(subject, verb, said)
+	}
+	// The subject opens the clause, and the verb has waited.
+	end := t.phraseEnd(t.begin)
+	if end < t.begin || end >= verb-1 {
+		return nil
+	}
+	rest := end + 1
+	if t.list[rest].Tag == grammar.Modal {
+		said = append(t.texts(rest, rest+1), said...)
+		rest++
+	}
+	return []order{{t.begin, slices.Concat(t.texts(t.begin, end+1), said, t.texts(rest, verb)), 2}}
+}
+
+func isPreposition(tag grammar.Tag) bool { return tag == grammar.Preposition || tag == grammar.To }
+
+// behind are the orders of a clause whose first words belong behind its verb: whole,
+// and with the last phrase of place before what was given or brought.
+func (t *turn) behind(subject, verb int, said []string) []order {
+	list := []order{{t.begin, slices.Concat(t.texts(subject, verb), said, t.texts(t.begin, subject)), 2}}
+	at := subject - 1
+	for at > t.begin && !isPreposition(t.list[at].Tag) {
+		at--
+	}
+	if at > t.begin && isAny(lower(t.list[at].Text), "to", "for", "from", "in", "on", "by", "into") {
+		list = append(list, order{t.begin, slices.Concat(t.texts(subject, verb), said, t.texts(at, subject), t.texts(t.begin, at)), 1.8})
+		if isAny(lower(t.list[at].Text), "to") && isGiving(said[len(said)-1]) {
+			list = append(list, order{t.begin, slices.Concat(t.texts(subject, verb), said, t.texts(at+1, subject), t.texts(t.begin, at)), 1.9})
+		}
+	}
+	return list
+}
+
+// isGiving reports whether a verb takes the one who is given to without "to": "gave
+// the beaver plums". The verbs are Levin's "give" and "bring" verbs that a child
+// knows (English Verb Classes and Alternations, 1993, 13.1 and 11.3; from memory).
+func isGiving(past string) bool {
+	return isAny(past, "gave", "brought", "sent", "sold", "lent", "showed", "told", "passed", "handed", "fed", "took", "paid", "offered")
+}
+
+// madeOf puts a participle before its own phrase: "a boat made of paper".
+func (t *turn) madeOf() ([]order, bool) {
+	for k := t.last - 1; k > t.begin+1; k-- {
+		switch {
+		case isAny(lower(t.list[k].Text), "of", "in", "with", "by") && t.list[k-1].Tag.IsNoun() && t.list[k+1].Tag.IsNoun() && k+1 == t.last-1:
+			return []order{{k, append(t.texts(t.last, t.last+1), t.texts(k, t.last)...), 2}}, true
+		case !t.list[k].Tag.IsNoun() && !t.list[k].Tag.IsAdjective():
+			return nil, false
+		}
+	}
+	return nil, false
+}
+
+// rhyming are orders that keep the rhyme, where an adjective was moved behind its
+// noun: "a hat of green", or another noun of its kind that rhymes.
+func (t *turn) rhyming() []order {
+	last, noun := t.list[t.last], t.list[t.last-1]
+	text := lower(last.Text)
+	if !noun.Tag.IsNoun() || last.Tag.IsVerb() {
+		return nil
+	}
+	var list []order
+	if isColour(text) {
+		list = append(list, order{t.last - 1, []string{noun.Text, "of", text}, 1.6})
+	}
+	base := nounOf(noun)
+	if base == words.None || noun.Tag != grammar.Noun {
+		return list
+	}
+	tail := []rhyme.Word{{Text: last.Text, Ways: last.Ways}}
+	for _, c := range rhymesOf(tail, t.place.Reader, perfectOnly) {
+		if near := words.Nearness(base, c.word); near > likeEnough && closesPhrase(&c) && forms.Means(c.word, words.Noun) {
+			list = append(list, order{t.last - 1, []string{c.text}, 1 + near})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b order) int {
+		switch {
+		case a.base > b.base:
+			return -1
+		case a.base < b.base:
+			return 1
+		}
+		return 0
+	})
+	return list[:min(len(list), 4)]
+}
+
+// isColour reports whether a word is a plain colour.
+func isColour(word string) bool {
+	return isAny(word, "red", "green", "blue", "white", "black", "brown", "grey", "gray", "gold", "pink", "yellow", "silver")
+}

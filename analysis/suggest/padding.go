@@ -1,0 +1,351 @@
+package suggest
+
+import (
+	"strings"
+
+	"dandle/analysis/manuscript"
+	"dandle/analysis/rhyme"
+	"dandle/analysis/suggest/forms"
+	"dandle/analysis/suggest/pictures"
+	"dandle/analysis/suggest/words"
+	"dandle/phonetics"
+	"dandle/phonetics/arpabet"
+	"dandle/phonetics/grammar"
+	"dandle/phonetics/lexicon"
+)
+
+const (
+	// readRewrites is how many rewrites of a line are read in it, at most.
+	readRewrites = 14
+
+	// Weights of what may stand in the place of a filler (ours).
+	closing     = 1.5 // a phrase that closes the line
+	opening     = 3.5 // one that opens it
+	sequence    = 2.3 // a word that tells the order of what happens
+	laterPhrase = 0.04
+)
+
+// Padding lists what would do in the place of the words from … to-1 of a line, which
+// are there for the beat or the rhyme alone, best first: one longer word for a
+// degree and what it leans on; at a line's end a phrase that shows where, when or
+// how and keeps the rhyme; at its start one that says when; else the line without
+// them, in which another thing is shown instead.
+func Padding(p Place, line, from, to int) []Item {
+	if line < 0 || line >= len(p.Poem.Lines) || from < 0 || from >= to || to > len(p.Poem.Lines[line].Words) {
+		return nil
+	}
+	if isAny(lower(p.Poem.Lines[line].Words[from].Text), "there", "there's", "'twas", "twas") {
+		return p.rewrites(line, p.opened(line, from, to), maxReplacements, readRewrites)
+	}
+	if lower(p.Poem.Lines[line].Words[to-1].Text) == "such" {
+		return p.suchA(line, to-1)
+	}
+	items := Instead(p, line, from, to)
+	if len(items) == 0 && to-from > 1 {
+		items = Instead(p, line, from+1, to) // of two degrees, one
+	}
+	list := p.Poem.Lines[line].Words
+	if to == len(list) {
+		return append(items, p.rewrites(line, p.closings(line, from, to), maxReplacements, readRewrites)...)
+	}
+	if len(items) >= maxReplacements {
+		return items
+	}
+	var more []rewrite
+	if from == 0 {
+		more = append(more, p.openings(line, to)...)
+	}
+	more = append(more, p.become(line, from, to)...)
+	more = append(more, p.inOrder(line, from, to)...)
+	if gone := p.without(line, from, to); gone != nil && !(from > 0 && list[from-1].Tag.IsNoun() && list[to].Tag.IsAdjective()) {
+		more = append(more, p.elsewhere(line, from, to, gone)...)
+	}
+	return append(items, p.rewrites(line, more, maxReplacements-len(items), readRewrites)...)
+}
+
+// suchA are what can stand for "such a pretty": one thing more to see in its time.
+func (p *Place) suchA(line, such int) []Item {
+	list := p.Poem.Lines[line].Words
+	if such+3 >= len(list) || !isAny(lower(list[such+1].Text), "a", "an") {
+		return nil
+	}
+	s, ok := p.spot(line, such+2, such+3)
+	if !ok || s.part != words.Adjective {
+		return nil
+	}
+	proposals := s.picturedInstead()
+	if !p.isEmpty(s.text) {
+		proposals = byScore(append(s.firmly(), s.firmlyPictured()...))
+	}
+	s.from = such
+	for i, c := range proposals {
+		article := "a"
+		if changed, ok := s.articleFor(article, c.form); ok {
+			article = changed
+		}
+		proposals[i].form = article + " " + c.form
+	}
+	return s.offers(proposals)
+}
+
+// openings are phrases that say when or where, for a cry or a "well" at a line's
+// start.
+func (p *Place) openings(line, to int) []rewrite {
+	list := p.Poem.Lines[line].Words
+	last := lower(list[to-1].Text)
+	if list[to-1].Tag.IsVerb() || list[to-1].Break == manuscript.NoBreak && last != "then" && last != "well" && last != "oh" && last != "so" {
+		return nil
+	}
+	theme, near := p.themeOf(line)
+	s := spot{place: p, line: line, from: 0, to: to, theme: theme, near: near}
+	span := manuscript.Span{Start: list[0].Span.Start, End: list[to].Span.Start}
+	var out []rewrite
+	for i, phrase := range pictures.Openings() {
+		if s.repeats(phrase) || !s.takesSyllables(phrase, p.syllables(line, 0, to)) {
+			continue
+		}
+		out = append(out, rewrite{[]change{{span, likeIn(phrase, list[0].Text) + " "}}, opening - laterPhrase*float64(i), "tells when or where"})
+	}
+	return out
+}
+
+// opened lets a sentence that opens with "there was" begin with its subject, behind a
+// phrase that says when or where: "at dusk a mouse sat spinning" for "there was a
+// mouse who sat spinning".
+func (p *Place) opened(line, from, to int) []rewrite {
+	list := p.Poem.Lines[line].Words
+	who := to
+	for who < len(list) && !isAny(lower(list[who].Text), "who", "that", "which") {
+		who++
+	}
+	if who+1 >= len(list) || list[who-1].Break != manuscript.NoBreak {
+		return nil
+	}
+	theme, near := p.themeOf(line)
+	s := spot{place: p, line: line, from: from, to: to, theme: theme, near: near}
+	span := manuscript.Span{Start: list[from].Span.Start, End: list[to].Span.Start}
+	gone := change{at: manuscript.Span{Start: list[who-1].Span.End, End: list[who].Span.End}}
+	room := p.syllables(line, from, to) + 1
+	if isAny(lower(list[who+1].Text), "was", "were") {
+		gone.at.End, gone.with = list[who+1].Span.End, " had been"
+		room--
+	}
+	var out []rewrite
+	for i, phrase := range pictures.Settings() {
+		for n := max(1, room-1); n <= room; n++ {
+			if !s.repeats(phrase) && s.takesSyllables(phrase, n) {
+				out = append(out, rewrite{[]change{{span, likeIn(phrase, list[from].Text) + " "}, gone}, opening - laterPhrase*float64(i), "tells when or where"})
+			}
+		}
+	}
+	return out
+}
+
+// repeats reports whether a phrase has a word of weight that the stanza has already.
+func (s *spot) repeats(phrase string) bool {
+	for w := range strings.FieldsFuncSeq(phrase, func(r rune) bool { return r == ' ' || r == ',' }) {
+		if found := words.Find(w); found == words.None || found.Rarity() > plainWord {
+			for _, near := range s.near {
+				if near == w {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// growing are adjectives that a thing becomes by and by.
+var growing = strings.Fields("late dark cold warm cool dim quiet still silent tired weary sleepy hungry thirsty old weak pale thin tall long bold loud hoarse damp windy stormy wild grumpy calm misty foggy gloomy")
+
+// become are verbs of change for "was" and a degree, before what a thing becomes: "it
+// had grown late".
+func (p *Place) become(line, from, to int) []rewrite {
+	list := p.Poem.Lines[line].Words
+	if from == 0 || to == len(list) || lower(list[from-1].Text) != "was" || list[to-1].Break != manuscript.NoBreak || !isAny(lower(list[to].Text), growing...) {
+		return nil
+	}
+	span := manuscript.Span{Start: list[from-1].Span.Start, End: list[to-1].Span.End}
+	with := map[int][]string{1: {"had grown"}, 2: {"was growing", "had fallen"}}[p.syllables(line, from, to)]
+	var out []rewrite
+	for i, verb := range with {
+		if verb == "had fallen" && !isAny(lower(list[to].Text), "still", "silent", "quiet") {
+			continue
+		}
+		out = append(out, rewrite{[]change{{span, verb}}, 2 - 0.1*float64(i), "shows how it came to be"})
+	}
+	return out
+}
+
+// inOrder are words for "just" and its like before a verb in the past, that tell
+// when it is done: "then she opened the door".
+func (p *Place) inOrder(line, from, to int) []rewrite {
+	list := p.Poem.Lines[line].Words
+	if to-from != 1 || list[from].Break != manuscript.NoBreak || !isPast(list[to].Tag, lower(list[to].Text)) {
+		return nil
+	}
+	at := list[from].Span
+	one := []rewrite{
+		{[]change{{at, likeIn("then", list[from].Text)}}, sequence - 0.2, "tells the order"},
+		{[]change{{at, likeIn("soon", list[from].Text)}}, sequence - 0.3, "tells the order"},
+	}
+	if from == 0 || from > 1 && list[from-2].Break != manuscript.FullBreak {
+		return one
+	}
+	// "She just opened" opens with "then she opened".
+	subject := list[from-1]
+	if subject.Tag != grammar.Pronoun || subject.Break != manuscript.NoBreak {
+		return one
+	}
+	return append(one, rewrite{[]change{
+		{manuscript.Span{Start: subject.Span.Start, End: list[to].Span.Start}, likeIn("then", subject.Text) + " " + asInside(subject.Text) + " "},
+	}, sequence, "tells the order"})
+}
+
+// asInside is a word as it is written inside a sentence.
+func asInside(word string) string {
+	if word == "I" || strings.HasPrefix(word, "I’") || strings.HasPrefix(word, "I'") {
+		return word
+	}
+	return strings.ToLower(word)
+}
+
+func isPast(t grammar.Tag, word string) bool {
+	return t == grammar.VerbPast || t == grammar.VerbParticiple && grammar.CanBe(word, grammar.VerbPast)
+}
+
+// closings are phrases of place, time and manner for words that end a line for its
+// rhyme alone: as long, and rhyming as they do.
+func (p *Place) closings(line, from, to int) []rewrite {
+	if from == 0 {
+		return nil
+	}
+	list := p.Poem.Lines[line].Words
+	theme, near := p.themeOf(line)
+	s := spot{place: p, line: line, from: from, to: to, theme: theme, near: near, text: lower(list[to-1].Text), tag: grammar.Noun}
+	span := manuscript.Span{Start: list[from-1].Span.End, End: list[to-1].Span.End}
+	room := p.syllables(line, from, to)
+	end := endOf(list[to-1].Text, list[to-1].Ways)
+	var out []rewrite
+	for i, c := range pictures.Closings() {
+		if c.Last == s.text || s.repeats(c.Lead+c.Last) || !sameEnd(c.Last, list[to-1].Ways) {
+			continue
+		}
+		then := endOf(c.Last, s.said(c.Last))
+		if rhyme.Compare(&end, &then).Kind != rhyme.Perfect || !s.takesSyllables(c.Lead+c.Last, room) {
+			continue
+		}
+		w := words.Find(c.Last)
+		score := closing + 2*theme.Nearness(w) - 0.001*float64(i)
+		out = append(out, rewrite{[]change{{span, " " + c.Lead + c.Last}}, score, "shows more than " + list[from].Text})
+	}
+	return out
+}
+
+func endOf(text string, ways []phonetics.Pronunciation) rhyme.End {
+	return rhyme.NewEnd([]rhyme.Word{{Text: text, Ways: ways}})
+}
+
+// sameEnd reports whether a word of the lexicon may end in the vowel and what follows
+// it that another ends in: quickly, for most do not.
+func sameEnd(word string, ways []phonetics.Pronunciation) bool {
+	if len(ways) == 0 {
+		return false
+	}
+	tail := lastVowelOn(ways[0].Sounds)
+	for _, sounds := range lexicon.Lookup(word).All() {
+		other := lastVowelOn(sounds)
+		if len(other) == len(tail) && samePhones(other, tail) {
+			return true
+		}
+	}
+	return false
+}
+
+func lastVowelOn(s arpabet.Sounds) arpabet.Sounds {
+	for i := len(s) - 1; i >= 0; i-- {
+		if s.At(i).IsVowel() {
+			return s[i:]
+		}
+	}
+	return s
+}
+
+// PaddedVerb lists what would do in the place of "did" or "does" at word do of a line
+// and the bare verb at word verb, best first: another verb, the verb in its own
+// tense with a sight of who does it or a word that tells when; and where the bare
+// verb bears the rhyme, another helper that says something.
+func PaddedVerb(p Place, line, do int) []Item {
+	if line < 0 || line >= len(p.Poem.Lines) || do < 0 || do+1 >= len(p.Poem.Lines[line].Words) {
+		return nil
+	}
+	list := p.Poem.Lines[line].Words
+	helper := lower(list[do].Text)
+	verb := do + 1
+	for verb < len(list)-1 && list[verb].Tag.IsAdverb() && !grammar.CanBe(lower(list[verb].Text), grammar.Verb) {
+		verb++
+	}
+	if !grammar.CanBe(lower(list[verb].Text), grammar.Verb) {
+		return nil
+	}
+	out := p.helpers(line, do, helper)
+	if form, ok := conjugated(lower(list[verb].Text), helper); ok && verb+1 < len(list) {
+		own := []change{{list[verb].Span, form}}
+		for i := verb + 1; i+1 < len(list); i++ {
+			// "Did reach and hook" has two verbs that lean on it.
+			if lower(list[i].Text) == "and" && (list[i+1].Tag == grammar.Verb || list[i+1].Tag == grammar.VerbPresent) {
+				second, known := conjugated(lower(list[i+1].Text), helper)
+				if !known {
+					own = nil
+					break
+				}
+				own = append(own, change{list[i+1].Span, second})
+			}
+		}
+		if own != nil {
+			gone, _ := merged([]change{{at: manuscript.Span{Start: list[do].Span.Start, End: list[do+1].Span.Start}}}, own)
+			out = append(out, rewrite{gone, 4, "in its own tense"})
+			out = append(out, p.elsewhere(line, do, do+1, gone)...)
+			for i, when := range whens(helper) {
+				with, _ := merged([]change{{list[do].Span, when}}, own)
+				out = append(out, rewrite{with, 2.5 - 0.05*float64(i), "tells when"})
+			}
+		}
+	}
+	return p.rewrites(line, out, maxReplacements, readRewrites)
+}
+
+// whens are words of one syllable that tell when, for the tense of a helper.
+func whens(helper string) []string {
+	if helper == "did" {
+		return []string{"then", "soon"}
+	}
+	return []string{"now", "still"}
+}
+
+// helpers are other helpers than "do", each of which says something.
+func (p *Place) helpers(line, do int, helper string) []rewrite {
+	list := p.Poem.Lines[line].Words
+	offers := map[string][]string{"did": {"would", "could"}, "does": {"can", "will"}, "do": {"can", "will"}}[helper]
+	var out []rewrite
+	who := do > 0 && isAny(lower(list[do-1].Text), "who", "that", "which")
+	for i, h := range offers {
+		score := 2.0 - 0.1*float64(i)
+		if who && i == 1 {
+			score += 1.5 // "a sheep who could knit"
+		}
+		out = append(out, rewrite{[]change{{list[do].Span, likeIn(h, list[do].Text)}}, score, "says something of its own"})
+	}
+	return out
+}
+
+// conjugated is a bare verb in the tense that a helper gives it.
+func conjugated(verb, helper string) (string, bool) {
+	switch helper {
+	case "did":
+		return forms.Of(verb, grammar.VerbPast)
+	case "does":
+		return forms.Of(verb, grammar.VerbThird)
+	}
+	return verb, true
+}
