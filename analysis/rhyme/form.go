@@ -1,16 +1,49 @@
 package rhyme
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A form is the measure in which a poem uses its units.
-type form struct{ logs []float64 } // of their weights
+type form struct {
+	counts []float64 // how often each is used
+	logs   []float64 // of their weights
+}
 
-func newForm(weights []float64) *form {
-	f := &form{logs: make([]float64, len(weights))}
-	for u, w := range weights {
-		f.logs[u] = math.Log(w)
+// anyForm is the form of a poem of which nothing is known.
+func anyForm() *form {
+	f := &form{counts: make([]float64, len(units)), logs: make([]float64, len(units))}
+	for u := range units {
+		f.logs[u] = math.Log(units[u].weight)
 	}
 	return f
+}
+
+// newForm is the form of a poem that uses its units so often.
+func newForm(counts []float64) *form {
+	f := &form{counts: counts, logs: make([]float64, len(units))}
+	sum, total := 0.0, 0.0
+	for u := range units {
+		sum += counts[u]
+		total += units[u].weight
+	}
+	for u := range units {
+		f.logs[u] = math.Log((counts[u] + unitPrior*units[u].weight/total) / (sum + unitPrior))
+	}
+	return f
+}
+
+// exchange is the form with one stanza's uses exchanged for others.
+func (f *form) exchange(from, to []use) *form {
+	counts := slices.Clone(f.counts)
+	for _, x := range from {
+		counts[x.unit] = max(0, counts[x.unit]-x.amount)
+	}
+	for _, x := range to {
+		counts[x.unit] += x.amount
+	}
+	return newForm(counts)
 }
 
 // A poem is the ends of all stanzas, each put with those of its shape.
@@ -54,30 +87,19 @@ const (
 // form is the form of a poem, found in a few rounds, and the likelihoods of its
 // groups under the round before.
 func (p *poem) form() (*form, []likelihood) {
-	weights := make([]float64, len(units))
-	total := 0.0
-	for u := range units {
-		weights[u] = units[u].weight
-		total += units[u].weight
-	}
+	f := anyForm()
 	var likely []likelihood
 	for range 3 {
-		likely = p.under(newForm(weights))
+		likely = p.under(f)
 		counts := make([]float64, len(units))
 		for _, g := range p.group {
 			for _, x := range likely[g].uses {
 				counts[x.unit] += x.amount
 			}
 		}
-		sum := 0.0
-		for _, c := range counts {
-			sum += c
-		}
-		for u := range units {
-			weights[u] = (counts[u] + unitPrior*units[u].weight/total) / (sum + unitPrior)
-		}
+		f = newForm(counts)
 	}
-	return newForm(weights), likely
+	return f, likely
 }
 
 // asks works out what the form of a poem asks of each group: stanzas of one
@@ -100,7 +122,7 @@ func (p *poem) asks(f *form, likely []likelihood) []*asks {
 	out := make([]*asks, len(p.first))
 	for g, e := range p.first {
 		n := len(e.list)
-		out[g] = &asks{form: f, others: newTable(n), number: number[n] - 1}
+		out[g] = &asks{form: f, own: likely[g].uses, others: newTable(n), number: number[n] - 1}
 		for k, row := range likely[g].pairs {
 			for d := range reach {
 				out[g].others[k][d] = sums[n][k][d] - row[d]

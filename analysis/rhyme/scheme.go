@@ -145,6 +145,7 @@ type Stanza struct {
 // asks are what the form of a poem asks of its stanzas of one shape.
 type asks struct {
 	form   *form
+	own    []use   // what a stanza of the shape adds to the form
 	others table   // how often the other stanzas of the same length have each pair
 	number float64 // of those
 }
@@ -221,7 +222,10 @@ func (s *Stanza) Wants(line int) []Mate {
 			deaf[i][d] = 0
 		}
 	}
-	wanted := s.asks.wanted(lattice(deaf, s.asks.form).pairs)
+	// Nor does it tell what form the poem has.
+	a := s.asks
+	rest := lattice(deaf, a.form.exchange(a.own, nil))
+	wanted := a.wanted(lattice(deaf, a.form.exchange(a.own, rest.uses)).pairs)
 	var list []Mate
 	for j := max(0, line-reach); j <= min(len(s.class)-1, line+reach); j++ {
 		if j == line {
