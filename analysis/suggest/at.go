@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"dandle/analysis/manuscript"
-	"dandle/analysis/suggest/taste"
 	"dandle/analysis/suggest/words"
 )
 
@@ -15,6 +14,7 @@ import (
 // waiting.
 const (
 	enough      = 40  // perfect rhymes, beyond which light and near ones are not looked for
+	likelyMate  = 1   // as a logarithm: near rhymes are looked for to a line at most so much less likely than the first
 	mostItems   = 100 // offered
 	mostWeighed = 160 // candidates whose nearness to each word of the stanza is measured
 )
@@ -58,16 +58,19 @@ func (p *Place) ending() (line, stands int, typed manuscript.Span, ok bool) {
 func (p *Place) candidates(line, stands int, at *scene) []*weighed {
 	var list []*weighed
 	stand := newStand(p.Poem, line, stands)
-	for _, m := range p.mates(line) {
+	mates := p.mates(line)
+	for n, m := range mates {
+		at.place.Mates[n] = m.known.Vector()
 		s := stand.slot(p.peers(line, m.line))
 		tail := tailWords(&p.Poem.Lines[m.line])
 		found := rhymesOf(tail, p.Reader, perfectOnly)
-		if len(found) < enough {
+		if len(found) < enough && m.odds > mates[0].odds-likelyMate {
 			found = rhymesOf(tail, p.Reader, nearToo)
 		}
 		all := make([]weighed, len(found))
 		for i := range found {
 			all[i].take(found[i], m, &s, at)
+			all[i].choice.Mate = n
 			list = append(list, &all[i])
 		}
 	}
@@ -84,7 +87,7 @@ func (p *Place) rank(list []*weighed, at *scene) []*weighed {
 	list = eachOnce(list)
 	first := list[:min(len(list), mostWeighed)]
 	for _, w := range first {
-		w.choice.Facts[taste.Nearest] = float32(at.nearest(w.word))
+		w.compare(at)
 		w.score = palate.Score(&w.choice) - reserve(w.word, at.old)
 	}
 	slices.SortFunc(first, better)

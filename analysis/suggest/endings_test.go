@@ -13,8 +13,8 @@ import (
 // first word offered could be used as it is, and where one of the first five
 // could.
 const (
-	usableFirst = 10
-	usableFive  = 16
+	usableFirst = 13
+	usableFive  = 17
 )
 
 // TestEndings holds what is offered at line ends to what was judged by eye. A

@@ -2,22 +2,25 @@ package suggest
 
 import (
 	"math"
+	"slices"
 
 	"dandle/analysis/rhyme"
 	"dandle/analysis/scansion"
+	"dandle/analysis/suggest/taste"
 	"dandle/analysis/suggest/words"
 )
 
 const (
-	mostMates   = 5    // lines that the cursor's line may answer
-	farMate     = 0.03 // of the likeliest one's odds: a line less likely is no mate
-	nearStanzas = 12   // heard on either side of the cursor's
+	farMate     = 0.008 // of the likeliest one's odds: a line less likely is no mate
+	nearStanzas = 12    // heard on either side of the cursor's
 )
 
 // A mate is a line that the cursor's line may have to answer.
 type mate struct {
 	line  int
+	gap   int     // lines from the cursor's to it: below 0 where it comes before
 	odds  float64 // the logarithm of how likely it is
+	heard int     // other lines that answer it
 	word  string
 	known words.Word
 }
@@ -36,11 +39,16 @@ func (p *Place) mates(line int) []mate {
 	for _, w := range wants {
 		other := first + w.Line
 		tail := tailWords(&p.Poem.Lines[other])
-		if len(list) == mostMates || len(tail) == 0 || len(tail[len(tail)-1].Ways) == 0 || w.Wanted < wants[0].Wanted*farMate {
+		sounds := func(m mate) bool {
+			kind := rhyme.Compare(heard[at].End(m.line-first), heard[at].End(w.Line)).Kind
+			return kind != rhyme.NoRhyme && kind <= rhyme.Homophone
+		}
+		if len(list) == taste.MostMates || slices.ContainsFunc(list, sounds) || len(tail) == 0 || len(tail[len(tail)-1].Ways) == 0 || w.Wanted < wants[0].Wanted*farMate {
 			continue
 		}
 		word := tail[len(tail)-1].Text
-		list = append(list, mate{line: other, odds: math.Log(w.Wanted), word: word, known: words.Find(lower(word))})
+		answers := slices.DeleteFunc(heard[at].Mates(w.Line), func(i int) bool { return i == line-first })
+		list = append(list, mate{line: other, gap: other - line, heard: len(answers), odds: math.Log(w.Wanted), word: word, known: words.Find(lower(word))})
 	}
 	return list
 }

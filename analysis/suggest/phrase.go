@@ -140,7 +140,7 @@ func (w *weighed) behind(h *head, s *slot, at *scene) *weighed {
 	out.choice.Facts[taste.Length] = float32(s.length[lead])
 	out.choice.Facts[taste.Beats] = float32(s.beats[lead])
 	place := h.place
-	place.Line, place.Stanza = at.place.Line, at.place.Stanza
+	place.Line, place.Stanza, place.Mates = at.place.Line, at.place.Stanza, at.place.Mates
 	palate := taught.At(&place)
 	out.score = palate.Score(&out.choice) - reserve(w.word, at.old) - phraseCost - h.cost
 	return &out

@@ -52,7 +52,7 @@ func reserve(w words.Word, old bool) float64 {
 func (w *weighed) take(c candidate, m mate, s *slot, at *scene) {
 	w.candidate, w.mate = c, m
 	w.choice.Vector = c.word.Vector()
-	w.choice.Parts = grammar.TagsOf(c.text)
+	w.choice.Parts, w.choice.Main = grammar.TagsOf(c.text), c.word.Part()
 	f := &w.choice.Facts
 	set := func(fact taste.Fact, x float64) { f[fact] = float32(x) }
 	flag := func(fact taste.Fact, on bool) {
@@ -61,6 +61,18 @@ func (w *weighed) take(c candidate, m mate, s *slot, at *scene) {
 		}
 	}
 	set(taste.Mate, m.odds)
+	flag(taste.After, m.gap > 0)
+	switch gap := max(m.gap, -m.gap); gap {
+	case 1:
+	case 2:
+		flag(taste.Gap2, true)
+	case 3:
+		flag(taste.Gap3, true)
+	default:
+		flag(taste.GapMore, true)
+	}
+	flag(taste.Answered, m.heard > 0)
+	flag(taste.AnsweredTwice, m.heard > 1)
 	if s.known {
 		set(taste.Length, s.length[min(c.lead, slotLimit-1)])
 		set(taste.Beats, s.beats[min(c.lead, slotLimit-1)])
@@ -93,6 +105,13 @@ func (w *weighed) take(c candidate, m mate, s *slot, at *scene) {
 	}
 	set(taste.Clash, s.clashes(&c))
 	set(taste.Long, float64(c.lead))
+}
+
+// compare measures how near the candidate lies to each word of the stanza and of
+// the line, which takes long.
+func (w *weighed) compare(at *scene) {
+	w.choice.Facts[taste.Nearest] = float32(nearest(at.about, w.word))
+	w.choice.Facts[taste.NearestInLine] = float32(nearest(at.lately, w.word))
 }
 
 // clashes counts the stressed syllables that would stand where the meter

@@ -108,7 +108,7 @@ func phrasesFor(last []rhyme.Word, reader *phonetics.Reader, slot string, aim *w
 		if !closesPhrase(&c) {
 			continue
 		}
-		choice := taste.Choice{Vector: c.word.Vector(), Parts: grammar.TagsOf(c.text)}
+		choice := taste.Choice{Vector: c.word.Vector(), Parts: grammar.TagsOf(c.text), Main: c.word.Part()}
 		best := weighed{score: math.Inf(-1)}
 		for i := range heads {
 			h := &heads[i]

@@ -25,6 +25,7 @@ type scene struct {
 	theme  words.Theme
 	line   words.Theme  // of the words of the line itself
 	about  []words.Word // the words with a sense of their own
+	lately []words.Word // those of the line, the nearest last
 	place  taste.Place
 	inLine map[string]bool
 	used   map[string]bool // words that end lines already
@@ -42,9 +43,9 @@ func (p *Place) scene(line, stands int) scene {
 		s.place.Before = words.Find(lower(typed[stands-1].Text)).Vector()
 	}
 	if stands > 1 {
+		s.place.TagBefore = typed[stands-2].Tag
 		s.place.BeforeThat = words.Find(lower(typed[stands-2].Text)).Vector()
 	}
-	var lately []words.Word
 	for i := range typed {
 		s.inLine[lower(typed[i].Text)] = true
 		w := words.Find(lower(typed[i].Text))
@@ -52,7 +53,7 @@ func (p *Place) scene(line, stands int) scene {
 			continue
 		}
 		if i >= stands-lineReach {
-			lately = append(lately, w)
+			s.lately = append(s.lately, w)
 		}
 		if i >= stands-echo && len(typed[i].Ways) > 0 {
 			if c, ok := firstSound(typed[i].Ways[0].Sounds); ok {
@@ -60,7 +61,7 @@ func (p *Place) scene(line, stands int) scene {
 			}
 		}
 	}
-	s.place.Line, s.place.Stanza = direction(lately), direction(s.about)
+	s.place.Line, s.place.Stanza = direction(s.lately), direction(s.about)
 	for i := range p.Manuscript.Lines {
 		list := p.Manuscript.Lines[i].Words
 		if i != line && len(list) > 0 {
@@ -136,10 +137,10 @@ func firstSound(s arpabet.Sounds) (arpabet.Phone, bool) {
 	return 0, false
 }
 
-// nearest is how near the word of the stanza lies that lies nearest.
-func (s *scene) nearest(w words.Word) float64 {
+// nearest is how near a word lies to the one of a list that lies nearest.
+func nearest(list []words.Word, w words.Word) float64 {
 	best := 0.0
-	for _, other := range s.about {
+	for _, other := range list {
 		best = max(best, words.Nearness(other, w))
 	}
 	return best

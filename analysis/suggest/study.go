@@ -15,9 +15,10 @@ func Study(p Place, chosen string) (taste.Example, bool) {
 	}
 	word := words.Find(lower(chosen))
 	at := p.scene(line, stands)
+	list := p.candidates(line, stands, &at)
 	e := taste.Example{Place: at.place}
-	for _, w := range p.candidates(line, stands, &at) {
-		w.choice.Facts[taste.Nearest] = float32(at.nearest(w.word))
+	for _, w := range list {
+		w.compare(&at)
 		if w.word == word {
 			e.Chosen = append(e.Chosen, len(e.Choices))
 		}

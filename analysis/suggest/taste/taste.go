@@ -24,31 +24,38 @@ type Fact uint8
 
 // The facts.
 const (
-	Mate        Fact = iota // how likely its mate is the line to answer, as a logarithm
-	Length                  // how likely its length is, by syllables, as a logarithm
-	Beats                   // the same by beats
-	Rarity                  // binary logarithm of its rank
-	Rare                    // of that, what is beyond 12
-	Level                   // SCOWL's size, in tens
-	Tagged                  // binary logarithm of its count in texts tagged by sense
-	Theme                   // nearness to the stanza
-	Line                    // nearness to the line
-	MateSense               // nearness to its mate
-	Nearest                 // nearness to the nearest word of the stanza
-	Used                    // 1 if it ends a line already
-	InLine                  // 1 if the line has it already
-	Light                   // 1 for a light rhyme
-	Near                    // for a near rhyme 1 and its distance
-	Rich                    // 1 if the consonants before the vowel rhyme too
-	Clash                   // its stresses where the meter wants slack
-	Long                    // its syllables before the rhyming one
-	Alike                   // 1 if it is spelled as its mate is
-	Closed                  // 1 for a word of grammar, such as "me"
-	Name                    // 1 for a place or a day
-	Familiar                // how often it is written in an encyclopedia: lexicon's familiarity, in tens
-	Alliterates             // 1 if it begins as a word shortly before it does
-	Common                  // how far its rarity is below 8
-	Sensible                // 1 if it has a sense in WordNet
+	Mate          Fact = iota // how likely its mate is the line to answer, as a logarithm
+	After                     // 1 if its mate comes after it
+	Gap2                      // 1 if its mate is two lines off
+	Gap3                      // three
+	GapMore                   // more
+	Answered                  // 1 if another line answers its mate already
+	AnsweredTwice             // 1 if two or more do
+	Length                    // how likely its length is, by syllables, as a logarithm
+	Beats                     // the same by beats
+	Rarity                    // binary logarithm of its rank
+	Rare                      // of that, what is beyond 12
+	Level                     // SCOWL's size, in tens
+	Tagged                    // binary logarithm of its count in texts tagged by sense
+	Theme                     // nearness to the stanza
+	Line                      // nearness to the line
+	MateSense                 // nearness to its mate
+	Nearest                   // nearness to the nearest word of the stanza
+	Used                      // 1 if it ends a line already
+	InLine                    // 1 if the line has it already
+	Light                     // 1 for a light rhyme
+	Near                      // for a near rhyme 1 and its distance
+	Rich                      // 1 if the consonants before the vowel rhyme too
+	Clash                     // its stresses where the meter wants slack
+	Long                      // its syllables before the rhyming one
+	Alike                     // 1 if it is spelled as its mate is
+	Closed                    // 1 for a word of grammar, such as "me"
+	Name                      // 1 for a place or a day
+	Familiar                  // how often it is written in an encyclopedia: lexicon's familiarity, in tens
+	Alliterates               // 1 if it begins as a word shortly before it does
+	Common                    // how far its rarity is below 8
+	Sensible                  // 1 if it has a sense in WordNet
+	NearestInLine             // nearness to the nearest word of the line
 
 	FactCount
 )
@@ -57,22 +64,33 @@ const (
 type Choice struct {
 	Facts  [FactCount]float32
 	Vector words.Vector
-	Parts  grammar.TagSet
+	Parts  grammar.TagSet     // that it may be
+	Main   words.PartOfSpeech // that it most often is
+	Mate   int                // the line that it answers, among those of its place
 }
+
+// MostMates is how many lines may wait for an answer at one place.
+const MostMates = 5
 
 // A Place is where a word is wanted. Vectors that are not known are 0.
 type Place struct {
 	Tag        grammar.Tag  // of the word before
+	TagBefore  grammar.Tag  // of the one before that
 	Before     words.Vector // the word before
 	BeforeThat words.Vector // and the one before that
 	Line       words.Vector // what the line speaks of
 	Stanza     words.Vector // what the stanza speaks of
+	Mates      [MostMates]words.Vector
 }
 
-// part is a group of parts of speech that stand in the same places.
-const partCount = 14
+// Columns for the parts of speech: groups of those that stand in the same
+// places, and the one that a word most often is.
+const (
+	groupCount = 14
+	partCount  = groupCount + 5
+)
 
-var parts = [partCount][]grammar.Tag{
+var groups = [groupCount][]grammar.Tag{
 	{grammar.Noun},
 	{grammar.NounPlural},
 	{grammar.Verb},
@@ -89,10 +107,10 @@ var parts = [partCount][]grammar.Tag{
 	{grammar.Number},
 }
 
-var partSets = buildPartSets()
+var groupSets = buildGroupSets()
 
-func buildPartSets() (sets [partCount]grammar.TagSet) {
-	for i, tags := range parts {
+func buildGroupSets() (sets [groupCount]grammar.TagSet) {
+	for i, tags := range groups {
 		for _, tag := range tags {
 			sets[i] |= 1 << tag
 		}
@@ -100,18 +118,35 @@ func buildPartSets() (sets [partCount]grammar.TagSet) {
 	return sets
 }
 
-// shares gives each part that a word may be an equal share of 1.
-func shares(tags grammar.TagSet) (list [partCount]float32) {
+// mainColumn is the column of the part that a word most often is.
+func mainColumn(part words.PartOfSpeech) int {
+	switch part {
+	case words.Noun:
+		return groupCount + 1
+	case words.Verb:
+		return groupCount + 2
+	case words.Adjective:
+		return groupCount + 3
+	case words.Adverb:
+		return groupCount + 4
+	}
+	return groupCount
+}
+
+// shares gives each group that a word may be of an equal share of 1, and 1 to
+// the part that it most often is.
+func (c *Choice) shares() (list [partCount]float32) {
 	n := float32(0)
-	for i, set := range partSets {
-		if tags&set != 0 {
+	for i, set := range groupSets {
+		if c.Parts&set != 0 {
 			list[i] = 1
 			n++
 		}
 	}
-	for i := range list {
+	for i := range groupSets {
 		list[i] /= max(n, 1)
 	}
+	list[mainColumn(c.Main)] = 1
 	return list
 }
 
@@ -131,7 +166,10 @@ const (
 	tagLimit       = 48
 	partsBeforeAt  = tagAt + tagLimit*partCount
 	partsFurtherAt = partsBeforeAt + dims*partCount
-	weightCount    = partsFurtherAt + dims*partCount
+	tagBeforeAt    = partsFurtherAt + dims*partCount
+	tagVectorAt    = tagBeforeAt + tagLimit*partCount
+	matesAt        = tagVectorAt + tagLimit*dims
+	weightCount    = matesAt + dims*dims
 )
 
 // A Model is what was learned. It never changes.
@@ -162,18 +200,25 @@ func (m *Model) Bytes() []byte {
 // that place.
 type Palate struct {
 	model  *Model
-	vector words.Vector
+	vector [MostMates]words.Vector // by the line answered
 	parts  [partCount]float32
 }
 
 // At takes in a place.
 func (m *Model) At(p *Place) Palate {
 	out := Palate{model: m}
-	copy(out.vector[:], m.w[vectorAt:])
+	var vector words.Vector
+	copy(vector[:], m.w[vectorAt:])
 	for _, term := range p.terms() {
-		addRows(out.vector[:], m.w[term.at:], term.vector)
+		addRows(vector[:], m.w[term.at:], term.vector)
 	}
-	copy(out.parts[:], m.w[tagAt+int(p.Tag)*partCount:])
+	addRow(vector[:], m.w[tagVectorAt+int(p.Tag)*dims:])
+	for i := range p.Mates {
+		out.vector[i] = vector
+		addRows(out.vector[i][:], m.w[matesAt:], &p.Mates[i])
+	}
+	addRow(out.parts[:], m.w[tagAt+int(p.Tag)*partCount:])
+	addRow(out.parts[:], m.w[tagBeforeAt+int(p.TagBefore)*partCount:])
 	addRows(out.parts[:], m.w[partsBeforeAt:], &p.Before)
 	addRows(out.parts[:], m.w[partsFurtherAt:], &p.BeforeThat)
 	return out
@@ -203,6 +248,13 @@ func addRows(out, matrix []float32, by *words.Vector) {
 	}
 }
 
+// addRow adds the row that a matrix begins with.
+func addRow(out, matrix []float32) {
+	for j := range out {
+		out[j] += matrix[j]
+	}
+}
+
 // Score is a candidate's, in natural logarithms: 1 more is 2.7 times as likely
 // to be chosen.
 func (p *Palate) Score(c *Choice) float64 {
@@ -210,15 +262,16 @@ func (p *Palate) Score(c *Choice) float64 {
 	for i, x := range c.Facts {
 		sum += p.model.w[i] * x
 	}
+	vector := &p.vector[c.Mate]
 	for i, x := range c.Vector {
-		sum += p.vector[i] * x
+		sum += vector[i] * x
 	}
 	n, parts := float32(0), float32(0)
-	for i, set := range partSets {
+	for i, set := range groupSets {
 		if c.Parts&set != 0 {
 			parts += p.parts[i]
 			n++
 		}
 	}
-	return float64(sum + parts/max(n, 1))
+	return float64(sum + parts/max(n, 1) + p.parts[mainColumn(c.Main)])
 }

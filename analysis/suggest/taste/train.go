@@ -87,7 +87,7 @@ func (l *learner) learn(e *Example) float64 {
 	for _, i := range e.Chosen {
 		chosen += likely[i]
 	}
-	var vector words.Vector
+	var vectors [MostMates]words.Vector
 	var parts [partCount]float32
 	for i := range e.Choices {
 		pull := -likely[i]
@@ -102,30 +102,39 @@ func (l *learner) learn(e *Example) float64 {
 			l.gradient[k] += pull * float64(x)
 		}
 		for k, x := range c.Vector {
-			vector[k] += float32(pull) * x
+			vectors[c.Mate][k] += float32(pull) * x
 		}
-		for k, x := range shares(c.Parts) {
+		for k, x := range c.shares() {
 			parts[k] += float32(pull) * x
 		}
 	}
-	l.spread(&e.Place, &vector, &parts)
+	l.spread(&e.Place, &vectors, &parts)
 	return math.Log(max(chosen, 1e-12))
 }
 
 // spread adds the gradients of what a place makes of the weights.
-func (l *learner) spread(p *Place, vector *words.Vector, parts *[partCount]float32) {
+func (l *learner) spread(p *Place, vectors *[MostMates]words.Vector, parts *[partCount]float32) {
 	add := func(at int, list []float32, by float32) {
 		for k, x := range list {
 			l.gradient[at+k] += float64(by * x)
 		}
 	}
+	var vector words.Vector
+	for m := range vectors {
+		addRow(vector[:], vectors[m][:])
+		for i, x := range p.Mates[m] {
+			add(matesAt+i*dims, vectors[m][:], x)
+		}
+	}
 	add(vectorAt, vector[:], 1)
+	add(tagVectorAt+int(p.Tag)*dims, vector[:], 1)
 	for _, t := range p.terms() {
 		for i, x := range t.vector {
 			add(t.at+i*dims, vector[:], x)
 		}
 	}
 	add(tagAt+int(p.Tag)*partCount, parts[:], 1)
+	add(tagBeforeAt+int(p.TagBefore)*partCount, parts[:], 1)
 	for i := range dims {
 		add(partsBeforeAt+i*partCount, parts[:], p.Before[i])
 		add(partsFurtherAt+i*partCount, parts[:], p.BeforeThat[i])

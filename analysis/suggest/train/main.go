@@ -31,9 +31,9 @@ func run(args []string) error {
 	keep := flags.String("keep", "housman,kipling", "poets to keep back, parted by commas")
 	out := flags.String("o", "analysis/suggest/taste/weights.bin", "file to write")
 	how := taste.Training{Seed: 1}
-	flags.IntVar(&how.Epochs, "epochs", 6, "times that the data is gone through")
+	flags.IntVar(&how.Epochs, "epochs", 8, "times that the data is gone through")
 	flags.Float64Var(&how.Rate, "rate", 0.01, "of learning")
-	flags.Float64Var(&how.Decay, "decay", 0.0002, "of the weights towards 0")
+	flags.Float64Var(&how.Decay, "decay", 0.0003, "of the weights towards 0")
 	if err := flags.Parse(args); err != nil {
 		return err
 	}

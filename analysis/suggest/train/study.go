@@ -59,8 +59,8 @@ func (l lesson) String() string {
 // context is how many lines of the stanza before are shown with a stanza.
 const context = 8
 
-// study takes the last word from each line that rhymes with one shortly before
-// it, and gathers what could stand there. The poets kept go into a lesson of
+// study takes the last word from each line that rhymes with one close by, and
+// gathers what could stand there. The poets kept go into a lesson of
 // their own.
 func study(stanzas []stanza, keep []string) (learnt, kept lesson) {
 	var before stanza
@@ -97,15 +97,21 @@ func lastWord(line string) (from, to int, ok bool) {
 
 var reader = phonetics.NewReader(phonetics.EnUS, nil)
 
-// answers reports whether a line rhymes perfectly with one of the four before
-// it, and not by saying the same word.
+// farthest is how many lines off a line's mate is looked for, either way: what
+// the writer completes may be answered later as well as earlier.
+const farthest = 4
+
+// answers reports whether a line rhymes perfectly with the nearest of its mates,
+// and not by saying the same word.
 func (s *stanza) answers(line int) bool {
 	end := endOf(s.Lines[line])
-	for i := line - 1; i >= max(0, line-4); i-- {
-		if s.Scheme[i] == s.Scheme[line] {
-			other := endOf(s.Lines[i])
-			kind := rhyme.Compare(&other, &end).Kind
-			return kind == rhyme.Perfect || kind == rhyme.Homophone
+	for gap := 1; gap <= farthest; gap++ {
+		for _, i := range [2]int{line - gap, line + gap} {
+			if 0 <= i && i < len(s.Lines) && s.Scheme[i] == s.Scheme[line] {
+				other := endOf(s.Lines[i])
+				kind := rhyme.Compare(&other, &end).Kind
+				return kind == rhyme.Perfect || kind == rhyme.Homophone
+			}
 		}
 	}
 	return false

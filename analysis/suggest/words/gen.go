@@ -39,7 +39,7 @@ var (
 
 // The layout: see words.go, which reads it.
 const (
-	magic      = "dandlew1"
+	magic      = "dandlew2"
 	dimensions = 40
 	levelLimit = 70 // SCOWL's larger lists hold words that few readers know
 	rareLevel  = 55
@@ -50,6 +50,10 @@ const (
 	capitalLevel = 50    // of SCOWL's words with a capital those up to this size are taken
 	capitalRank  = 30000 // places met less often are known to few
 	capitalFlag  = 0x80
+
+	levelStep = 5 // SCOWL's sizes are multiples of it
+	partShift = 4
+	partKinds = "nvar" // numbered from 1
 
 	oneLetterRank = 30
 )
@@ -164,14 +168,15 @@ type synset struct {
 }
 
 type wordNet struct {
-	synsets map[string]*synset  // by part of speech and offset
-	senses  map[string][]string // of a word, the most frequent first
-	counts  map[string]int      // how often a word was tagged in the texts that WordNet's makers read
+	synsets map[string]*synset                  // by part of speech and offset
+	senses  map[string][]string                 // of a word, the most frequent first
+	counts  map[string]int                      // how often a word was tagged in the texts that WordNet's makers read
+	parts   map[string]*[len(partKinds)]float64 // the same for each part of speech
 	order   []string
 }
 
 func readWordNet(dir string) (*wordNet, error) {
-	net := &wordNet{synsets: map[string]*synset{}, senses: map[string][]string{}, counts: map[string]int{}}
+	net := &wordNet{synsets: map[string]*synset{}, senses: map[string][]string{}, counts: map[string]int{}, parts: map[string]*[len(partKinds)]float64{}}
 	type ranked struct {
 		key          string
 		count, sense int
@@ -208,6 +213,10 @@ func readWordNet(dir string) (*wordNet, error) {
 		}
 		ranks[word] = append(ranks[word], ranked{string(kinds[rest[0]]) + f[1], count, sense})
 		net.counts[word] += count
+		if net.parts[word] == nil {
+			net.parts[word] = &[len(partKinds)]float64{}
+		}
+		net.parts[word][strings.IndexByte(partKinds, kinds[rest[0]])] += float64(count) + untagged
 	}
 	for word, list := range ranks {
 		slices.SortFunc(list, func(a, b ranked) int {
@@ -218,6 +227,46 @@ func readWordNet(dir string) (*wordNet, error) {
 		}
 	}
 	return net, nil
+}
+
+// untagged is what a sense counts for that was never met.
+const untagged = 0.2
+
+// detachments are the regular endings that morphy(7WN) takes off.
+var detachments = []struct {
+	part         byte
+	ending, stem string
+}{
+	{'n', "s", ""}, {'n', "ses", "s"}, {'n', "xes", "x"}, {'n', "zes", "z"}, {'n', "ches", "ch"}, {'n', "shes", "sh"}, {'n', "men", "man"}, {'n', "ies", "y"},
+	{'v', "s", ""}, {'v', "ies", "y"}, {'v', "es", "e"}, {'v', "es", ""}, {'v', "ed", "e"}, {'v', "ed", ""}, {'v', "ing", "e"}, {'v', "ing", ""},
+	{'a', "er", ""}, {'a', "est", ""}, {'a', "er", "e"}, {'a', "est", "e"},
+}
+
+// mainPart is the part of speech that a word most often is, numbered as
+// partKinds is, from 1; 0 where none is known. What has an ending is taken for
+// what the plain word is.
+func (net *wordNet) mainPart(word string) int {
+	var sum [len(partKinds)]float64
+	if own := net.parts[word]; own != nil {
+		sum = *own
+	}
+	for _, d := range detachments {
+		stem, ok := strings.CutSuffix(word, d.ending)
+		if plain := net.parts[stem+d.stem]; ok && plain != nil {
+			k := strings.IndexByte(partKinds, d.part)
+			sum[k] += plain[k]
+		}
+	}
+	best := 0
+	for k, n := range sum {
+		if n > sum[best] {
+			best = k
+		}
+	}
+	if sum[best] == 0 {
+		return 0
+	}
+	return best + 1
 }
 
 // parseSynset reads a line of a data file: wndb(5WN).
@@ -320,6 +369,7 @@ const (
 
 var (
 	coarse = regexp.MustCompile(`ethnic slur|obscen|lewd|lascivious|lustful|lecherous|sexual desire|humorously vulgar|(vulgar|offensive|disparaging|derogatory|insulting)( \w+)* (term|word|name|expression)`)
+	oath   = regexp.MustCompile(`^utter (obscen|profan)|(obscene|profane) expression`)
 	adult  = regexp.MustCompile(`sexual|genital|prostitut|narcotic|illegal drug|excre|fece|urin|intoxicat|penis|breast of a woman`)
 )
 
@@ -327,11 +377,14 @@ var (
 // "naughty words", those which the list of profane words holds for seldom
 // clean, and those whose own definition calls them coarse. What the second
 // list holds for as often clean as not is doubtful, and unfit if its
-// definition is of adult things.
+// definition is of adult things; so is a word for swearing, which is none itself.
 func readFitness(dir string, net *wordNet) (map[string]int, error) {
 	fitness := map[string]int{}
 	for word, keys := range net.senses {
-		if coarse.MatchString(net.synsets[keys[0]].gloss) {
+		switch gloss := net.synsets[keys[0]].gloss; {
+		case oath.MatchString(gloss):
+			fitness[word] = doubtful // a witch may curse
+		case coarse.MatchString(gloss):
 			fitness[word] = unfit
 		}
 	}
@@ -525,7 +578,7 @@ func build(levels map[string]int, net *wordNet, fitness map[string]int, ranks ma
 			rank = min(254, int(math.Round(13*math.Log2(float64(r+1)))))
 		}
 		put(1, rank)
-		put(1, levels[w])
+		put(1, (levels[w]&^capitalFlag)/levelStep|net.mainPart(w)<<partShift|levels[w]&capitalFlag)
 		put(1, min(255, int(math.Round(16*math.Log2(float64(1+net.counts[w])))))&^3|min(3, fitness[w]))
 	}
 	// Vectors: each to the length of 127, for the words that have one.

@@ -13,10 +13,11 @@
 //
 // The table is one string. Its parts, in order, numbers little-endian:
 //
-//	magic      "dandlew1"
+//	magic      "dandlew2"
 //	counts     3 bytes each: words, senses; 1 byte: dimensions
 //	spellings  3 bytes a word and 3 more: where it starts; then the letters
-//	facts      3 bytes a word: rank, level and capital, count and fitness
+//	facts      3 bytes a word: rank; level, part of speech and capital; count
+//	           and fitness
 //	vectors    3 bytes a word and 3 more: its row; then the rows
 //	meanings   3 bytes a word and 3 more: where its senses start; then the senses
 //	senses     3 bytes a block and 3 more: where it starts; then the blocks,
@@ -42,7 +43,7 @@ var table string // a string: read-only, mapped, never copied
 
 // The layout, which gen.go repeats.
 const (
-	magic     = "dandlew1"
+	magic     = "dandlew2"
 	blockSize = 16
 
 	headerLen    = len(magic) + 7
@@ -53,6 +54,10 @@ const (
 	fitnessMask  = 3
 	vectorLength = 127
 	capitalFlag  = 0x80
+	levelMask    = 0x0f
+	levelStep    = 5
+	partMask     = 7
+	partShift    = 4
 )
 
 // layout is where the parts lie.
@@ -120,7 +125,14 @@ func (w Word) Rarity() float64 {
 
 // Level is the size of the smallest of SCOWL's lists that has the word: 10, 20,
 // 35, 40, 50, 55, 60 or 70. Children know most of 35 and little beyond 50.
-func (w Word) Level() int { return int(table[parts.facts+3*int(w)+1] &^ capitalFlag) }
+func (w Word) Level() int { return levelStep * int(table[parts.facts+3*int(w)+1]&levelMask) }
+
+// Part is the part of speech that the word most often is, in the texts that the
+// makers of WordNet tagged by sense; what has an ending, by its plain word. It
+// is NoPart where none is known: WordNet lacks the words of grammar.
+func (w Word) Part() PartOfSpeech {
+	return partOrder[table[parts.facts+3*int(w)+1]>>partShift&partMask]
+}
 
 // IsName reports whether the word is written with a capital: a place, a month,
 // a day or a feast. Its letters here are lower-case all the same.
@@ -259,11 +271,14 @@ type PartOfSpeech byte
 
 // The parts of speech.
 const (
+	NoPart    PartOfSpeech = 0
 	Noun      PartOfSpeech = 'n'
 	Verb      PartOfSpeech = 'v'
 	Adjective PartOfSpeech = 'a'
 	Adverb    PartOfSpeech = 'r'
 )
+
+var partOrder = [partMask + 1]PartOfSpeech{NoPart, Noun, Verb, Adjective, Adverb}
 
 var partNames = map[PartOfSpeech]string{Noun: "noun", Verb: "verb", Adjective: "adjective", Adverb: "adverb"}
 
