@@ -2,6 +2,7 @@ package checks
 
 import (
 	_ "embed"
+	"maps"
 	"strings"
 )
 
@@ -46,6 +47,15 @@ func linesOf(name string) []words {
 		list = append(list, class(line))
 	}
 	return list
+}
+
+// union is all that is in one class or another.
+func union(list []words) words {
+	all := words{}
+	for _, c := range list {
+		maps.Copy(all, c)
+	}
+	return all
 }
 
 // pairs is a section with a phrase on each line, for looking up.

@@ -84,12 +84,12 @@ var stridents = map[arpabet.Phone]bool{arpabet.S: true, arpabet.Z: true, arpabet
 // commas give none.
 func junction(line *scansion.Line, w int) tangle {
 	left, right := &line.Words[w], &line.Words[w+1]
-	if left.Break > manuscript.LightBreak || left.Break == manuscript.LightBreak && !inList(line, w) || !content(left) || !content(right) {
-		return tangle{}
-	}
 	a, okA := soundsOf(line, w)
 	b, okB := soundsOf(line, w+1)
-	if !okA || !okB || len(a) == 0 || len(b) == 0 || echo(a, b) {
+	if !okA || !okB || len(a) == 0 || len(b) == 0 || a.At(len(a)-1).IsVowel() || b.At(0).IsVowel() {
+		return tangle{} // no two consonants meet: nearly everywhere
+	}
+	if left.Break > manuscript.LightBreak || left.Break == manuscript.LightBreak && !inList(line, w) || !content(left) || !content(right) || echo(a, b) {
 		return tangle{}
 	}
 	var coda, onset []arpabet.Phone
@@ -98,9 +98,6 @@ func junction(line *scansion.Line, w int) tangle {
 	}
 	for i := 0; i < len(b) && !b.At(i).IsVowel(); i++ {
 		onset = append(onset, b.At(i).Phone())
-	}
-	if len(coda) == 0 || len(onset) == 0 {
-		return tangle{}
 	}
 	end, start := coda[len(coda)-1], onset[0]
 	// The more the seam has to carry, the surer; a beat right behind it leaves

@@ -652,7 +652,7 @@ func rhymeTag(ps *passage, i int) (int, float64, string) {
 // tautology suspects two adjectives that show one thing twice.
 func tautology(ps *passage, i int) (int, float64, string) {
 	t, next := ps.at(i), ps.at(i+1)
-	if t.lower == next.lower || ps.at(i).Break > manuscript.LightBreak {
+	if !t.in(anySense) || t.lower == next.lower || t.Break > manuscript.LightBreak {
 		return 0, 0, ""
 	}
 	for _, same := range sameSense {
@@ -669,3 +669,6 @@ func tautology(ps *passage, i int) (int, float64, string) {
 // sameSense are adjectives that WordNet 3.0 puts in one cluster, of those that
 // early readers know.
 var sameSense = linesOf("sameSense")
+
+// anySense are the words of all those clusters.
+var anySense = union(sameSense)

@@ -112,7 +112,7 @@ func (w Weak) heard(ps *passage) []showless {
 	var found []showless
 	for i := range ps.tokens {
 		t := ps.at(i)
-		if t.Quoted || t.raised() || t.refrain || t.in(w.less) || named(ps, i) || !t.in(w.more) && meant(ps, i) {
+		if t.Quoted || t.raised() || t.refrain || t.in(w.less) || named(ps, i) {
 			continue
 		}
 		f := showless{from: i, to: i}
@@ -128,6 +128,9 @@ func (w Weak) heard(ps *passage) []showless {
 		case t.in(plainVerbs) && leansOnManner(ps, i):
 			f.to, f.confidence, f.message = i+1, 0.62, "%s takes two words for one sight; there may be a verb that shows how by itself."
 		default:
+			continue
+		}
+		if !t.in(w.more) && meant(ps, i) {
 			continue
 		}
 		f.message = fmt.Sprintf(f.message, capital(ps.words(f.from, f.to)))

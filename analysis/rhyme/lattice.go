@@ -102,21 +102,24 @@ func lattice(t table, f *form) likelihood {
 	}
 	both := make([]float64, 2*(n+1))
 	forward, backward := both[:n+1], both[n+1:]
+	room := make([]float64, 0, len(units))
 	for s := 1; s <= n; s++ {
-		forward[s] = math.Inf(-1)
+		ways := room
 		for u := range units {
 			if from := s - len(units[u].letters); from >= 0 {
-				forward[s] = logAdd(forward[s], forward[from]+*at(from, u))
+				ways = append(ways, forward[from]+*at(from, u))
 			}
 		}
+		forward[s] = logSum(ways)
 	}
 	for s := n - 1; s >= 0; s-- {
-		backward[s] = math.Inf(-1)
+		ways := room
 		for u := range units {
 			if to := s + len(units[u].letters); to <= n {
-				backward[s] = logAdd(backward[s], *at(s, u)+backward[to])
+				ways = append(ways, *at(s, u)+backward[to])
 			}
 		}
+		backward[s] = logSum(ways)
 	}
 	out := likelihood{pairs: newTable(n)}
 	for s := range n {
@@ -138,12 +141,19 @@ func lattice(t table, f *form) likelihood {
 	return out
 }
 
-func logAdd(a, b float64) float64 {
-	if a < b {
-		a, b = b, a
+// logSum is the logarithm of the sum of what has these logarithms; minus infinity
+// for none.
+func logSum(logs []float64) float64 {
+	most := math.Inf(-1)
+	for _, x := range logs {
+		most = max(most, x)
 	}
-	if math.IsInf(b, -1) {
-		return a
+	if math.IsInf(most, -1) {
+		return most
 	}
-	return a + math.Log1p(math.Exp(b-a))
+	sum := 0.0
+	for _, x := range logs {
+		sum += math.Exp(x - most)
+	}
+	return most + math.Log(sum)
 }

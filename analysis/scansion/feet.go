@@ -81,9 +81,5 @@ func expected(beats []bool, foot ear.Foot, wanted int) string {
 
 // inFeet writes a pattern with its feet parted by bars.
 func inFeet(beats []bool, ends []int) string {
-	syllables := make([]Syllable, len(beats))
-	for i, b := range beats {
-		syllables[i].Beat = b
-	}
-	return pattern(syllables, ends)
+	return pattern(len(beats), func(i int) bool { return beats[i] }, ends)
 }

@@ -48,10 +48,12 @@ type Reading struct {
 }
 
 // Pattern is one character a syllable: '/' a beat, 'x' slack.
-func (r *Reading) Pattern() string { return pattern(r.Syllables, nil) }
+func (r *Reading) Pattern() string { return pattern(len(r.Syllables), r.isBeat, nil) }
 
 // FeetPattern is Pattern with feet parted by '|'.
-func (r *Reading) FeetPattern() string { return pattern(r.Syllables, r.Feet) }
+func (r *Reading) FeetPattern() string { return pattern(len(r.Syllables), r.isBeat, r.Feet) }
+
+func (r *Reading) isBeat(syllable int) bool { return r.Syllables[syllable].Beat }
 
 // Beats is the number of beats.
 func (r *Reading) Beats() int {
@@ -64,16 +66,17 @@ func (r *Reading) Beats() int {
 	return n
 }
 
-func pattern(syllables []Syllable, feet []int) string {
-	b := make([]byte, 0, len(syllables)+len(feet))
-	for i, s := range syllables {
+// pattern writes so many syllables, with bars before those that feet end before.
+func pattern(syllables int, isBeat func(int) bool, feet []int) string {
+	b := make([]byte, 0, syllables+len(feet))
+	for i := range syllables {
 		for len(feet) > 0 && feet[0] <= i {
 			if feet[0] == i && i > 0 {
 				b = append(b, '|')
 			}
 			feet = feet[1:]
 		}
-		if s.Beat {
+		if isBeat(i) {
 			b = append(b, '/')
 		} else {
 			b = append(b, 'x')

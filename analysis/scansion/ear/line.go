@@ -57,11 +57,15 @@ type Line struct {
 // result is false where the line is too long to be verse.
 func NewLine(words []Word) (Line, bool) {
 	l := Line{all: len(words)}
-	total := 0
+	total, size := 0, 0
+	l.wordIndex = make([]int, 0, len(words))
 	for i := range words {
 		if usual := usualWay(&words[i]); usual != nil {
 			total += len(usual.Syllables)
 			l.wordIndex = append(l.wordIndex, i)
+			for k := range words[i].Ways {
+				size += len(words[i].Ways[k].Syllables)
+			}
 		}
 	}
 	if total == 0 || total > MaxSyllables {
@@ -72,6 +76,8 @@ func NewLine(words []Word) (Line, bool) {
 		shapes[k] = newShape(&words[i])
 	}
 	before := manuscript.NoBreak
+	room := make([]syllable, size) // one piece of memory costs less than one for each way
+	l.words = make([][]way, 0, len(l.wordIndex))
 	for k, i := range l.wordIndex {
 		var previous, next *shape
 		if k > 0 {
@@ -80,7 +86,7 @@ func NewLine(words []Word) (Line, bool) {
 		if k+1 < len(shapes) {
 			next = &shapes[k+1]
 		}
-		l.words = append(l.words, makeWays(&words[i], &shapes[k], previous, next, before, k, len(shapes)))
+		l.words = append(l.words, makeWays(&words[i], &shapes[k], previous, next, before, k, len(shapes), &room))
 		before = words[i].Break
 	}
 	return l, true
@@ -121,15 +127,16 @@ func kindOf(w *Word, lower string, p *phonetics.Pronunciation, place int) kind {
 	return longKind(p.Syllables[place].Stress, place, len(p.Syllables), isFunction(w.Tag))
 }
 
-func makeWays(w *Word, self, previous, next *shape, before manuscript.Break, at, of int) []way {
-	ways := make([]way, 0, maxWays)
+func makeWays(w *Word, self, previous, next *shape, before manuscript.Break, at, of int, room *[]syllable) []way {
+	ways := make([]way, 0, min(len(w.Ways), maxWays))
 	for i := range w.Ways {
 		if len(ways) == maxWays {
 			break
 		}
 		p := &w.Ways[i]
 		n := len(p.Syllables)
-		ready := way{syllables: make([]syllable, n), cost: p.Cost, index: i}
+		ready := way{syllables: (*room)[:n:n], cost: p.Cost, index: i}
+		*room = (*room)[n:]
 		for place := range n {
 			s := &ready.syllables[place]
 			s.kind = kindOf(w, self.lower, p, place)

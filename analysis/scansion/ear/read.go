@@ -25,12 +25,13 @@ func (w *Weighed) Read(foot Foot, beats int) (Reading, bool) {
 	if beats < 0 || beats > MaxBeats {
 		return Reading{}, false
 	}
+	var room [3]row
 	t := newTrail(w, beats)
-	end, at, ok := t.last(w, foot, t.follow(w, foot))
+	score, at, ok := t.last(w, foot, t.follow(w, foot, &room))
 	if !ok {
 		return Reading{}, false
 	}
-	return t.reading(w, familyOf[foot], at, end), true
+	return t.reading(w, familyOf[foot], at, score), true
 }
 
 // A trail remembers how the least cost of each way to stand was come by, up to
@@ -89,7 +90,7 @@ func newTrail(w *Weighed, most int) *trail {
 
 // follow does what sweep does, and marks its trail; what comes back are the least
 // costs after the line's last syllable.
-func (t *trail) follow(w *Weighed, foot Foot) *row {
+func (t *trail) follow(w *Weighed, foot Foot, room *[3]row) *row {
 	f := familyOf[foot]
 	var tables [breaks]tolls
 	for before := range tables {
@@ -105,7 +106,6 @@ func (t *trail) follow(w *Weighed, foot Foot) *row {
 			r.add(way.cost, t.most)
 		}
 	}
-	var room [3]row
 	here, try, merged := &room[0], &room[1], &room[2]
 	here.clear(t.most)
 	here.opening[0] = 0
