@@ -62,9 +62,16 @@ func parseSeverity(text string) (checks.Severity, error) {
 // A tally counts findings by their severity.
 type tally [noLimit]int
 
-func (t *tally) add(found []checks.Finding) {
+func tallyOf(found []checks.Finding) (t tally) {
 	for _, f := range found {
 		t[f.Severity]++
+	}
+	return t
+}
+
+func (t *tally) add(other tally) {
+	for severity, n := range other {
+		t[severity] += n
 	}
 }
 
@@ -80,7 +87,7 @@ func (t *tally) reaches(limit checks.Severity) bool {
 
 func (s *session) check(f format, limit checks.Severity, named []string) (int, error) {
 	type checked struct {
-		found  []checks.Finding
+		counts tally
 		output []byte
 		row    row
 	}
@@ -94,9 +101,9 @@ func (s *session) check(f format, limit checks.Severity, named []string) (int, e
 	all, err := readManuscripts(s, files, func(r reading) (checked, error) {
 		found := r.snapshot.Raised()
 		output, err := render(r, found)
-		return checked{found, output, rowOf(r)}, err
+		return checked{tallyOf(found), output, rowOf(r)}, err
 	}, func(c checked) error {
-		counts.add(c.found)
+		counts.add(c.counts)
 		rows = append(rows, c.row)
 		return out.add(c.output)
 	})

@@ -5,9 +5,13 @@ import (
 	"sync"
 )
 
+// waiting is how many results may wait for each processor: enough for the others
+// to go on while one is at a file many times as long as theirs.
+const waiting = 16
+
 // inOrder calls work for 0 … n-1 on all processors, and show with the results
-// in that order. At most two results for each processor are waiting at a time,
-// so that memory does not grow with n. It ends at the first error of show.
+// in that order. Few results are waiting at a time, so that memory does not grow
+// with n. It ends at the first error of show.
 func inOrder[T any](n int, work func(int) T, show func(T) error) error {
 	type job struct {
 		index int
@@ -15,7 +19,7 @@ func inOrder[T any](n int, work func(int) T, show func(T) error) error {
 	}
 	workers := min(runtime.GOMAXPROCS(0), n)
 	queue := make(chan job)
-	order := make(chan job, 2*workers)
+	order := make(chan job, waiting*workers)
 	stop := make(chan struct{})
 	var running sync.WaitGroup
 	defer running.Wait()
