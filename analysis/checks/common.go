@@ -61,6 +61,9 @@ type said struct {
 func newSaid(line *manuscript.Line) *said {
 	s := &said{words: make([]string, len(line.Words))}
 	var b strings.Builder
+	if n := len(line.Words); n > 0 {
+		b.Grow(line.Words[n-1].Span.End - line.Words[0].Span.Start + 1)
+	}
 	for k, w := range line.Words {
 		s.words[k] = plain(w.Text)
 		b.WriteString(s.words[k])

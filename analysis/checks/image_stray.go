@@ -266,10 +266,9 @@ func (e *imageEar) ranked(found *shown) []pictured {
 		return nil
 	}
 	ranked := slices.Clone(found.nouns)
-	rest := make([]lexis.Word, 0, len(ranked))
+	rest, near := make([]lexis.Word, 0, len(ranked)), make([]float64, 0, len(ranked))
 	for i := range ranked {
-		rest = rest[:0]
-		var near []float64
+		rest, near = rest[:0], near[:0]
 		for k := range found.nouns {
 			if k != i {
 				rest = append(rest, found.nouns[k].known)

@@ -51,8 +51,9 @@ func (p *Pass) notesIn(stanza manuscript.Stanza, near []*Check) *stanzaNotes {
 	kept := &stanzaNotes{}
 	listener := p.listener(stanza, func() { kept.tried = true })
 	for _, c := range near {
-		kept.found = append(kept.found, listener.hear(c)...)
+		listener.hear(c)
 	}
+	kept.found = listener.found
 	from := p.Manuscript.Lines[stanza.From].Span.Start
 	for i := range kept.found {
 		kept.found[i] = kept.found[i].moved(-from, -stanza.From)

@@ -31,7 +31,7 @@ type Pass struct {
 	*common
 	check  *Check
 	within manuscript.Stanza // the lines that the check is to look at
-	report func(Finding)
+	found  []Finding
 	try    func() // told when a change of a line is tried
 }
 
@@ -45,7 +45,7 @@ func (p *Pass) Report(f Finding) {
 	if f.Severity == Praise {
 		f.Severity = p.check.Severity
 	}
-	p.report(f)
+	p.found = append(p.found, f)
 }
 
 // threshold is the confidence that the house asks of the check's findings, by
@@ -120,7 +120,6 @@ func (c *Check) praises(house manuscript.House) bool {
 func (h *Hearing) found(wanted func(*Check) bool) []Finding {
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	var found []Finding
 	var near []*Check
 	listener := h.pass.listener(h.pass.whole(), func() {})
 	for _, c := range h.checks {
@@ -129,10 +128,10 @@ func (h *Hearing) found(wanted func(*Check) bool) []Finding {
 		case c.Reach == OneStanza:
 			near = append(near, c)
 		default:
-			found = append(found, listener.hear(c)...)
+			listener.hear(c)
 		}
 	}
-	found = append(found, h.pass.nearby(near)...)
+	found := append(listener.found, h.pass.nearby(near)...)
 	found = slices.DeleteFunc(found, h.allowed.here)
 	for i := range found {
 		if r := severityOf(found[i].Code, h.pass.House); r.given {
@@ -163,13 +162,10 @@ func (p *Pass) listener(lines manuscript.Stanza, try func()) *Pass {
 	return &l
 }
 
-// hear lets one check listen.
-func (p *Pass) hear(c *Check) []Finding {
-	var found []Finding
+// hear lets one check listen; what it reports is found.
+func (p *Pass) hear(c *Check) {
 	p.check = c
-	p.report = func(f Finding) { found = append(found, f) }
 	c.Run(p)
-	return found
 }
 
 // whole is all lines of the manuscript.

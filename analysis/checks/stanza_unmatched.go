@@ -294,7 +294,7 @@ func plainMoves(words []scansion.Word, said *said, ending ending) []move {
 	if len(words) < 2 {
 		return nil
 	}
-	list := []move{{opensWord, said.words[0]}}
+	list := append(make([]move, 0, len(words)+4), move{opensWord, said.words[0]})
 	if phrase := opening(words); phrase != "" {
 		list = append(list, move{opensPhrase, phrase})
 	}

@@ -6,7 +6,7 @@ import "dandle/analysis/scansion/ear"
 // syllable it ends before. Rising feet end on their beat, falling feet start
 // with it; what is left over at either end stands alone.
 func divide(beats []bool, foot ear.Foot) []int {
-	var at []int // of the beats
+	at := make([]int, 0, ear.MaxBeats) // of the beats
 	for i, b := range beats {
 		if b {
 			at = append(at, i)
@@ -15,7 +15,7 @@ func divide(beats []bool, foot ear.Foot) []int {
 	if len(at) == 0 {
 		return nil
 	}
-	var ends []int
+	ends := make([]int, 0, len(at)+2)
 	cut := func(i int) {
 		if i > 0 && i < len(beats) && (len(ends) == 0 || ends[len(ends)-1] < i) {
 			ends = append(ends, i)
@@ -62,7 +62,7 @@ func expected(beats []bool, foot ear.Foot, wanted int) string {
 	if o.ending == 1 || o.ending < ending {
 		ending = o.ending
 	}
-	var pattern []bool
+	pattern := make([]bool, 0, ear.MaxSyllables)
 	slacks := func(n int) {
 		for range n {
 			pattern = append(pattern, false)

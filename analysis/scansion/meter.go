@@ -140,6 +140,7 @@ func bestForm(foot ear.Foot, lines []*heard, places []int) form {
 	}
 	best := form{foot: foot, score: math.Inf(-1)}
 	var sums [longestPeriod][ear.MaxBeats + 1]float64
+	var room [longestPeriod]int
 	for period := 1; period <= min(longest, longestPeriod); period++ {
 		for p := range period {
 			sums[p] = [ear.MaxBeats + 1]float64{}
@@ -149,7 +150,7 @@ func bestForm(foot ear.Foot, lines []*heard, places []int) form {
 				sums[place%period][n] += table[place][n]
 			}
 		}
-		f := form{foot: foot, beats: make([]int, period), places: period}
+		f := form{foot: foot, beats: room[:period], places: period}
 		for p := range period {
 			top := math.Inf(-1)
 			for n := 1; n <= ear.MaxBeats; n++ {
@@ -162,6 +163,7 @@ func bestForm(foot ear.Foot, lines []*heard, places []int) form {
 		f.score -= float64(period-1) * placeCost(len(lines))
 		if f.score > best.score {
 			best = f
+			best.beats = slices.Clone(f.beats)
 		}
 	}
 	for _, beats := range handed {

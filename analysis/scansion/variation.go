@@ -13,7 +13,7 @@ type outline struct {
 }
 
 func outlineOf(beats []bool) outline {
-	var o outline
+	o := outline{at: make([]int, 0, ear.MaxBeats)}
 	for i, b := range beats {
 		if b {
 			o.at = append(o.at, i)

@@ -174,11 +174,11 @@ func (w Word) vector() string {
 // known.
 func Nearness(a, b Word) float64 {
 	x, y := a.vector(), b.vector()
-	if x == "" || y == "" {
+	if len(x) != Dimensions || len(y) != Dimensions {
 		return 0
 	}
 	sum := 0
-	for i := range len(x) {
+	for i := range Dimensions {
 		sum += int(int8(x[i])) * int(int8(y[i]))
 	}
 	return float64(sum) / (vectorLength * vectorLength)
@@ -186,7 +186,7 @@ func Nearness(a, b Word) float64 {
 
 // A Theme is what a passage is about: the sum of its words' vectors.
 type Theme struct {
-	sum    []float32
+	sum    [Dimensions]float32
 	length float64
 }
 
@@ -194,7 +194,7 @@ type Theme struct {
 // common ones, so each counts by its rarity; those that are in every text, and
 // those with no vector, count for nothing.
 func NewTheme(list []Word) Theme {
-	t := Theme{sum: make([]float32, parts.dimensions)}
+	var t Theme
 	for _, w := range list {
 		// The hundred commonest words are in every text.
 		weight := float32(min(w.Rarity(), 14) - 6.6)
@@ -216,11 +216,11 @@ func NewTheme(list []Word) Theme {
 // not known.
 func (t *Theme) Nearness(w Word) float64 {
 	v := w.vector()
-	if v == "" || t.length == 0 {
+	if len(v) != Dimensions || t.length == 0 {
 		return 0
 	}
 	var sum float32
-	for i := range len(v) {
+	for i := range Dimensions {
 		sum += float32(int8(v[i])) * t.sum[i]
 	}
 	return float64(sum) / (t.length * vectorLength)
