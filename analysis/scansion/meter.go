@@ -45,19 +45,36 @@ func hear(words []Word) *heard {
 	h.line, h.ok = ear.Learned().Weigh(&line), true
 	h.scores = h.line.Scores()
 	for foot := range ear.FootCount {
-		h.frees[foot] = h.best(foot, func(int) float32 { return 0 })
+		h.frees[foot] = best(&h.scores[foot], &noCost)
 		for wanted := 1; wanted <= ear.MaxBeats; wanted++ {
-			h.fits[foot][wanted] = h.best(foot, func(beats int) float32 { return ear.Learned().LengthCost(beats, wanted) })
+			h.fits[foot][wanted] = best(&h.scores[foot], &lengthCosts[wanted])
 		}
 	}
 	return h
 }
 
-func (h *heard) best(foot ear.Foot, cost func(beats int) float32) fit {
+// A costs is what each number of beats costs.
+type costs [ear.MaxBeats + 1]float32
+
+var (
+	noCost costs
+	// lengthCosts are those where the line's place calls for so many beats.
+	lengthCosts = func() (all [ear.MaxBeats + 1]costs) {
+		for wanted := range all {
+			for beats := range all[wanted] {
+				all[wanted][beats] = ear.Learned().LengthCost(beats, wanted)
+			}
+		}
+		return all
+	}()
+)
+
+// best is the best of a line's scores under one foot, by its number of beats.
+func best(scores *[ear.MaxBeats + 1]float32, costs *costs) fit {
 	best := fit{score: float32(math.Inf(-1))}
 	for b := 1; b <= ear.MaxBeats; b++ {
-		if s := h.scores[foot][b]; ear.Possible(s) {
-			if v := s + cost(b); v > best.score {
+		if s := scores[b]; ear.Possible(s) {
+			if v := s + costs[b]; v > best.score {
 				best = fit{v, int8(b)}
 			}
 		}

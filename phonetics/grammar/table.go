@@ -161,17 +161,28 @@ func bucket(part string, h hash) (from, to int) {
 	return uint24(part, at), uint24(part, at+3)
 }
 
-// weights are a feature's: pairs of a class and a weight.
-func weights(h hash) string {
+// A place is where a feature's record is looked for.
+type place struct {
+	records string
+	low     uint16 // of its hash
+}
+
+// find is the place of a feature.
+func find(h hash) place {
+	h = h.done()
 	part := featurePart()
 	from, to := bucket(part, h)
-	records := part[indexSize:]
-	for from < to {
-		end := from + 3 + 2*int(records[from+2])
-		if records[from] == byte(h) && records[from+1] == byte(h>>8) {
-			return records[from+3 : end]
+	return place{part[indexSize+from : indexSize+to], uint16(h)}
+}
+
+// weights are the feature's: pairs of a class and a weight.
+func (p place) weights() string {
+	for r := p.records; len(r) >= 3; {
+		end := 3 + 2*int(r[2])
+		if uint16(r[0])|uint16(r[1])<<8 == p.low {
+			return r[3:end]
 		}
-		from = end
+		r = r[end:]
 	}
 	return ""
 }
