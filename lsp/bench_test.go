@@ -2,8 +2,10 @@ package lsp
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"dandle/lsp/protocol317"
 	"dandle/testdata/manuscripts"
@@ -14,6 +16,29 @@ import (
 // longBook is a manuscript of about as many words, in lines of seven.
 func longBook(words int) string { return manuscripts.Long(words/7, 1) }
 
+// times are how long each round of a benchmark took. A mean hides what a hand
+// feels: how long one usually waits, and how long at worst.
+type times []time.Duration
+
+// loop runs a benchmark's rounds and takes the time of each.
+func loop(b *testing.B, round func()) {
+	b.ReportAllocs()
+	t := make(times, 0, 1<<16)
+	for b.Loop() {
+		start := time.Now()
+		round()
+		t = append(t, time.Since(start))
+	}
+	t.report(b)
+}
+
+// report adds the median and the 99th percentile.
+func (t times) report(b *testing.B) {
+	slices.Sort(t)
+	b.ReportMetric(float64(t[len(t)/2]), "ns-median")
+	b.ReportMetric(float64(t[len(t)*99/100]), "ns-p99")
+}
+
 // BenchmarkKeystroke is one letter typed in a line in the middle, to its
 // diagnostics, with the text changed each time.
 func BenchmarkKeystroke(b *testing.B) {
@@ -22,9 +47,8 @@ func BenchmarkKeystroke(b *testing.B) {
 			d := openText(longBook(words), protocol317.UTF16)
 			line := uint32(d.lines()/2/5*5 + 2)
 			diagnostics(d, client{})
-			b.ReportAllocs()
 			n := 0
-			for b.Loop() {
+			loop(b, func() {
 				n++
 				next := change{Range: at(line, 4, line, 4), Text: "x"}
 				if n%2 == 0 {
@@ -35,7 +59,7 @@ func BenchmarkKeystroke(b *testing.B) {
 					b.Fatal(err)
 				}
 				diagnostics(d, client{})
-			}
+			})
 		})
 	}
 }
@@ -93,23 +117,21 @@ func BenchmarkHover(b *testing.B) {
 	v := benchView(1000)
 	p := protocol.HoverParams{TextDocumentPositionParams: protocol.TextDocumentPositionParams{Position: protocol.Position{Line: 2, Character: 6}}}
 	diagnostics(v.document, client{})
-	b.ReportAllocs()
-	for b.Loop() {
+	loop(b, func() {
 		if h, err := hover(b.Context(), v, p); err != nil || h == nil {
 			b.Fatal(err)
 		}
-	}
+	})
 }
 
 func BenchmarkCompletion(b *testing.B) {
 	v := benchView(1000)
 	p := protocol.CompletionParams{TextDocumentPositionParams: protocol.TextDocumentPositionParams{Position: protocol.Position{Line: 3, Character: 35}}}
-	b.ReportAllocs()
-	for b.Loop() {
+	loop(b, func() {
 		if _, err := completion(b.Context(), v, p); err != nil {
 			b.Fatal(err)
 		}
-	}
+	})
 }
 
 func BenchmarkSemanticTokens(b *testing.B) {
@@ -122,10 +144,7 @@ func BenchmarkSemanticTokens(b *testing.B) {
 
 func BenchmarkColdOpen(b *testing.B) {
 	text := longBook(1000)
-	b.ReportAllocs()
-	for b.Loop() {
-		diagnostics(openText(text, protocol317.UTF16), client{})
-	}
+	loop(b, func() { diagnostics(openText(text, protocol317.UTF16), client{}) })
 }
 
 func BenchmarkSplice(b *testing.B) {
