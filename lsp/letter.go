@@ -25,11 +25,7 @@ func (s *server) openLetter(list []json.RawMessage) (work, error) {
 	}
 	return func(ctx context.Context) (any, error) {
 		parts := v.snapshot().Parts()
-		data, err := sheet.Critique(critique.Write(parts, critique.Full), parts)
-		if err != nil {
-			return nil, err
-		}
-		place, err := keepLetter(v.uri, data)
+		place, err := keepLetter(v.uri, sheet.Critique(critique.Write(parts, critique.Full), parts))
 		if err != nil {
 			return nil, fmt.Errorf("write the letter: %w", err)
 		}

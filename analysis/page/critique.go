@@ -30,7 +30,6 @@ type marginal struct {
 }
 
 type critiqueView struct {
-	frame
 	Heading  string
 	Sections []sectionView
 	Stanzas  []stanzaView
@@ -89,8 +88,8 @@ type spreadView struct {
 
 // Critique is the page that goes with a letter: the letter, the manuscript set
 // with its beats, every stanza as a strip of beats, and the words by spread.
-func Critique(letter critique.Letter, p critique.Parts) ([]byte, error) {
-	view := critiqueView{frame: newFrame(critique.Heading(letter)), Heading: clean(critique.Heading(letter))}
+func Critique(letter critique.Letter, p critique.Parts) []byte {
+	view := critiqueView{Heading: critique.Heading(letter)}
 	numbers := map[int]int{} // finding → note
 	count := 0
 	for _, s := range letter.Sections {
@@ -122,7 +121,9 @@ func Critique(letter critique.Letter, p critique.Parts) ([]byte, error) {
 	view.Stanzas = stanzas(p, numbers)
 	view.Strips = strips(p)
 	view.Spreads = spreads(p.Manuscript)
-	return render("critique", view)
+	var w writer
+	w.critique(&view)
+	return []byte(w.String())
 }
 
 func stanzas(p critique.Parts, numbers map[int]int) []stanzaView {
@@ -150,7 +151,7 @@ func stanzas(p critique.Parts, numbers map[int]int) []stanzaView {
 				line.Letter = mark(m, st, p.Stanzas[s].Scheme, i-st.From)
 			}
 			around := notes[i]
-			around.Turn, around.Line = clean(turns[i].Text), line
+			around.Turn, around.Line = turns[i].Text, line
 			view.Lines = append(view.Lines, around)
 		}
 		list = append(list, view)
@@ -163,7 +164,7 @@ func stanzas(p critique.Parts, numbers map[int]int) []stanzaView {
 func between(m *manuscript.Manuscript, turns map[int]manuscript.Heading) map[int]setLine {
 	list := map[int]setLine{}
 	for _, n := range m.Notes {
-		note := noteBetween{Text: clean(n.Text), Reviewer: n.Kind == manuscript.ReviewerNote}
+		note := noteBetween{Text: n.Text, Reviewer: n.Kind == manuscript.ReviewerNote}
 		turn, turned := turns[n.Line+1]
 		switch next := list[n.Line+1]; {
 		case turned && turn.Span.Start < n.Span.Start:
@@ -257,7 +258,7 @@ func spreads(m *manuscript.Manuscript) []spreadView {
 	list := make([]spreadView, len(m.Spreads))
 	most := 1
 	for i, s := range m.Spreads {
-		list[i].Name = clean(s.Heading.Text)
+		list[i].Name = s.Heading.Text
 		if list[i].Name == "" {
 			list[i].Name = fmt.Sprintf("Spread %d", i+1)
 		}

@@ -99,7 +99,7 @@ const dropped = '\x00'
 func shownPiece(text string) piece {
 	trimmed := strings.TrimRightFunc(text, func(r rune) bool { return unicode.IsSpace(r) || r == dropped })
 	return piece{
-		Text:  clean(strings.Join(strings.Fields(strings.ReplaceAll(trimmed, string(dropped), "")), " ")),
+		Text:  strings.Join(strings.Fields(strings.ReplaceAll(trimmed, string(dropped), "")), " "),
 		Space: strings.ContainsFunc(text[len(trimmed):], unicode.IsSpace),
 	}
 }

@@ -1,52 +1,32 @@
 // Package page sets what was heard in a manuscript as one page of HTML that
 // needs nothing but itself: no script, no font, no picture from elsewhere. It
 // knows how things look; what they say is the letter's and the revision's.
+//
+// It writes its markup itself: a package of templates would be a fifteenth of the
+// whole program. See writer for how the words of a manuscript are kept from being read as
+// markup.
 package page
 
-import (
-	"bytes"
-	_ "embed"
-	"html/template"
-	"strings"
-	"unicode"
-)
+import _ "embed"
 
 //go:embed page.css
 var style string
 
-//go:embed page.gohtml
-var source string
-
-// templates holds every page; it is read once and never changes.
-var templates = template.Must(template.New("page").Funcs(template.FuncMap{"clean": clean}).Parse(source))
-
-// A frame is what every page has.
-type frame struct {
-	Title string
-	Style template.CSS
+// head is how every page begins.
+func (w *writer) head(title string) {
+	w.write(`<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<meta name="color-scheme" content="light dark">
+<title>%</title>
+<style>
+`, title)
+	w.WriteString(style) // our own sheet, in which a character reference would mean nothing
+	w.write("</style>\n</head>\n<body>\n")
 }
 
-func newFrame(title string) frame {
-	return frame{Title: clean(title), Style: template.CSS(style)} //nolint:gosec // our own style sheet, not the writer's
-}
-
-func render(name string, view any) ([]byte, error) {
-	var b bytes.Buffer
-	if err := templates.ExecuteTemplate(&b, name, view); err != nil {
-		return nil, err
-	}
-	return b.Bytes(), nil
-}
-
-// clean is text without the characters that HTML may not hold.
-func clean(text string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case r == '\t' || r == '\n' || r == '\r':
-			return ' '
-		case unicode.IsControl(r):
-			return unicode.ReplacementChar
-		}
-		return r
-	}, strings.ToValidUTF8(text, string(unicode.ReplacementChar)))
-}
+// foot is how every page ends.
+func (w *writer) foot() { w.write("</main>\n</body>\n</html>\n") }

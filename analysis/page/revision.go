@@ -9,12 +9,11 @@ import (
 )
 
 type revisionView struct {
-	frame
-	Before, After string
-	Verdict       string
-	Lines         string
-	Changes       []changeView
-	Lists         []listView
+	Title   string
+	Verdict string
+	Lines   string
+	Changes []changeView
+	Lists   []listView
 }
 
 type changeView struct {
@@ -36,11 +35,8 @@ type changedNote struct {
 }
 
 // Revision is the page about two drafts. Before and after are what to call them.
-func Revision(r revision.Revision, before, after string, drafts [2]revision.Draft) ([]byte, error) {
-	title := fmt.Sprintf("From %s to %s", before, after)
-	view := revisionView{
-		frame: newFrame(title), Before: clean(before), After: clean(after), Verdict: r.Verdict(), Lines: r.Lines(),
-	}
+func Revision(r revision.Revision, before, after string, drafts [2]revision.Draft) []byte {
+	view := revisionView{Title: fmt.Sprintf("From %s to %s", before, after), Verdict: r.Verdict(), Lines: r.Lines()}
 	shown := map[int]bool{}
 	for _, c := range r.Changes {
 		if c.Kind == revision.Kept {
@@ -82,7 +78,9 @@ func Revision(r revision.Revision, before, after string, drafts [2]revision.Draf
 		}
 		view.Lists = append(view.Lists, v)
 	}
-	return render("revision", view)
+	var w writer
+	w.revision(&view)
+	return []byte(w.String())
 }
 
 // A standing is how much there is to say about a note.

@@ -128,7 +128,7 @@ func (s *session) comparison(f format, c *comparison) ([]byte, error) {
 		err := encode(&b, compared(c))
 		return b.Bytes(), err
 	case htmlFormat:
-		return page.Revision(c.Revision, c.readings[0].name, c.readings[1].name, c.drafts)
+		return page.Revision(c.Revision, c.readings[0].name, c.readings[1].name, c.drafts), nil
 	}
 	return c.text(s.paint), nil
 }

@@ -92,7 +92,7 @@ func (w writing) letter(r reading) ([]byte, error) {
 	parts := r.snapshot.Parts()
 	letter := critique.Write(parts, w.tone)
 	if w.format == htmlFormat {
-		return page.Critique(letter, parts)
+		return page.Critique(letter, parts), nil
 	}
 	return []byte(critique.Markdown(letter)), nil
 }
