@@ -27,6 +27,9 @@ var rhymeNear = &Check{
 	Code: "rhyme/near", Severity: Information, Doc: rhymeNearDoc,
 	Run: func(p *Pass) {
 		for _, pair := range slices.Concat(p.pairs(), p.owed()) {
+			if apart(p, &pair) {
+				continue
+			}
 			a, b := endsSaid(p, pair.first, pair.second)
 			var message string
 			switch pair.match.Kind {

@@ -2,6 +2,7 @@ package checks
 
 import (
 	"fmt"
+	"slices"
 
 	"dandle/analysis/rhyme"
 )
@@ -29,7 +30,11 @@ Not here:
 var rhymeNone = &Check{
 	Code: "rhyme/none", Severity: Warning, Doc: rhymeNoneDoc,
 	Run: func(p *Pass) {
-		for _, pair := range p.owed() {
+		// The form may join two lines that the ear does not.
+		joined := slices.DeleteFunc(wantedPairs(p, rhyme.NoRhyme), func(pair rhymePair) bool {
+			return !pair.match.Unheard() || apart(p, &pair)
+		})
+		for _, pair := range slices.Concat(joined, p.owed()) {
 			if pair.match.Kind == rhyme.NoRhyme {
 				a, b := endsSaid(p, pair.first, pair.second)
 				p.reportPair(pair.first, pair.second, 0.9*pair.owed, noRhyme(a, b))

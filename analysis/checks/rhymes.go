@@ -1,6 +1,8 @@
 package checks
 
 import (
+	"slices"
+
 	"dandle/analysis/manuscript"
 	"dandle/analysis/rhyme"
 )
@@ -10,7 +12,7 @@ type rhymePair struct {
 	first, second int // lines
 	match         rhyme.Match
 	a, b          *rhyme.End
-	owed          float64 // of a pair that the form wants and the ear does not get: how strongly
+	owed          float64 // how strongly the form wants it, where that was asked
 }
 
 // rhymePairs are the lines that answer each other, each with the nearest one
@@ -141,11 +143,26 @@ func wantedPairs(p *Pass, kind rhyme.Kind) []rhymePair {
 		from := p.Manuscript.Stanzas[s].From
 		for _, m := range p.Rhymes[s].Wants(pair.second - from) {
 			if from+m.Line == pair.first && m.Wanted >= owed {
+				pair.owed = m.Wanted
 				kept = append(kept, pair)
 			}
 		}
 	}
 	return kept
+}
+
+// apart reports whether both ends of a pair have a whole rhyme elsewhere in their
+// stanza: two couplets that sound alike, not one that fails.
+func apart(p *Pass, pair *rhymePair) bool {
+	s := p.Manuscript.Lines[pair.second].Stanza
+	from := p.Manuscript.Stanzas[s].From
+	heard := &p.Rhymes[s]
+	answered := func(line int) bool {
+		return slices.ContainsFunc(heard.Mates(line-from), func(other int) bool {
+			return rhyme.Compare(heard.End(line-from), heard.End(other)).Kind == rhyme.Perfect
+		})
+	}
+	return answered(pair.first) && answered(pair.second)
 }
 
 // isAnswered reports whether the second line of a pair has a rhyme already, in

@@ -91,6 +91,17 @@ func Compare(a, b *End) Match {
 	return best
 }
 
+// deafLimit is the distance of ends that no ear joins. In the Chicago Rhyming
+// Poetry Corpus (Reddy and Knight 2011) those beyond it rhyme seldomer than
+// chance would have it.
+const deafLimit = 1.15
+
+// Unheard reports whether the ear joins two ends in no way at all, neither by
+// their sounds nor as old verse joined them: to an ending that the meter lifts.
+func (m *Match) Unheard() bool {
+	return m.Kind == NoRhyme && m.bearing == bothStrong && m.Distance > deafLimit
+}
+
 const unlike = 3
 
 // compareTails is the match of two ways to say two ends, and its rank: lower

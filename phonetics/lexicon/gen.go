@@ -36,6 +36,7 @@ const (
 	magic     = "dandlex1"
 	hashBits  = 18
 	placeBits = 22
+	mostWays  = 4
 )
 
 func main() {
@@ -68,6 +69,7 @@ func run(src, out string) error {
 			delete(words, word)
 		}
 	}
+	likeStems(words)
 	if err := own(words); err != nil {
 		return err
 	}
@@ -117,7 +119,7 @@ func build(words map[string][]arpabet.Sounds, classes map[string]int) ([]byte, e
 	)
 	for _, word := range slices.Sorted(maps.Keys(words)) {
 		place := len(records)
-		if place >= 1<<placeBits || len(words[word]) > 4 || len(word) > 255 {
+		if place >= 1<<placeBits || len(words[word]) > mostWays || len(word) > 255 {
 			return nil, fmt.Errorf("%s does not fit the layout", word)
 		}
 		slot := hash(word)
@@ -247,6 +249,49 @@ func stressed(list []arpabet.Sounds) []arpabet.Sounds {
 		out = append(out, arpabet.Sounds(b))
 	}
 	return out
+}
+
+// likeStems lets a word with an ending have the vowel of its plain word where the
+// dictionary's writers wavered between those of "cot" and "caught": "falling" is
+// F AA1 L IH0 NG there and "fall" F AO1 L, so that it would not rhyme with
+// "calling". The plain word's first way comes first.
+func likeStems(words map[string][]arpabet.Sounds) {
+	for _, word := range slices.Sorted(maps.Keys(words)) {
+		for _, ending := range []string{"s", "'s", "ed", "ing", "ings"} {
+			stem, ok := strings.CutSuffix(word, ending)
+			if !ok {
+				continue
+			}
+			for i, plain := range words[stem] {
+				for _, own := range words[word] {
+					if len(own) <= len(plain) || open(own[:len(plain)]) != open(plain) {
+						continue
+					}
+					way := plain + own[len(plain):]
+					if slices.Contains(words[word], way) || len(words[word]) == mostWays {
+						break
+					}
+					at := len(words[word])
+					if i == 0 {
+						at = 0
+					}
+					words[word] = slices.Insert(words[word], at, way)
+					break
+				}
+			}
+		}
+	}
+}
+
+// open writes the vowel of "caught" as that of "cot".
+func open(s arpabet.Sounds) arpabet.Sounds {
+	b := []byte(s)
+	for i := range b {
+		if v := s.At(i); v.IsVowel() && v.Phone() == arpabet.AO {
+			b[i] = byte(arpabet.Make(arpabet.AA, v.Stress()))
+		}
+	}
+	return arpabet.Sounds(b)
 }
 
 func mustParse(word, text string) arpabet.Sounds {
