@@ -43,7 +43,7 @@ var markCapital = &Check{
 		names := capitalised(p.Manuscript)
 		var upper, lower []int // lines that show a habit
 		for i := 1; i < len(p.Manuscript.Lines); i++ {
-			switch caseAt(p.Manuscript, i, names) {
+			switch caseAt(p, i, names) {
 			case capitalStart:
 				upper = append(upper, i)
 			case smallStart:
@@ -86,8 +86,13 @@ const (
 	smallStart
 )
 
-// caseAt is how a line begins that goes on with the sentence of the line before.
-func caseAt(m *manuscript.Manuscript, i int, names words) lineCase {
+// caseAt is how a line begins that goes on with the sentence of the line before,
+// but not with its verse: half a verse may begin small among capitals.
+func caseAt(p *Pass, i int, names words) lineCase {
+	m := p.Manuscript
+	if p.Poem.Lines[i].Continues {
+		return noHabit
+	}
 	l, before := &m.Lines[i], &m.Lines[i-1]
 	if len(l.Words) == 0 || len(before.Words) == 0 || l.Span.Start != l.Words[0].Span.Start || indented(m, i) {
 		return noHabit

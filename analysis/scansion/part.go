@@ -22,19 +22,21 @@ const (
 type verse struct {
 	lines  [][]*heard
 	places [][]int
+	shares [][]int        // of each line that is not the whole of its place: its beats; 0 for the others
 	index  [][]int        // of each line in the manuscript
 	own    []func() *form // of each stanza by itself
 }
 
 func newVerse(stanzas int) *verse {
 	return &verse{
-		lines: make([][]*heard, stanzas), places: make([][]int, stanzas), index: make([][]int, stanzas), own: make([]func() *form, stanzas),
+		lines: make([][]*heard, stanzas), places: make([][]int, stanzas), shares: make([][]int, stanzas), index: make([][]int, stanzas), own: make([]func() *form, stanzas),
 	}
 }
 
 // add puts in a stanza whose lines begin with one of the manuscript's.
 func (v *verse) add(s, from int, heard *heardStanza) {
 	v.lines[s], v.places[s] = verseOf(heard.lines)
+	v.shares[s] = make([]int, len(v.places[s]))
 	v.own[s] = heard.own
 	v.index[s] = make([]int, len(v.places[s]))
 	for k, place := range v.places[s] {
@@ -42,20 +44,40 @@ func (v *verse) add(s, from int, heard *heardStanza) {
 	}
 }
 
-// gather joins the lines of some stanzas.
+// gather joins the lines of some stanzas that are the whole of their places.
 func (v *verse) gather(stanzas []int) (lines []*heard, places []int) {
 	for _, s := range stanzas {
-		lines = append(lines, v.lines[s]...)
-		places = append(places, v.places[s]...)
+		for k, h := range v.lines[s] {
+			if v.shares[s][k] == 0 {
+				lines, places = append(lines, h), append(places, v.places[s][k])
+			}
+		}
 	}
 	return lines, places
+}
+
+// wanted is the number of beats that a form calls for in a line of a stanza.
+func (v *verse) wanted(s, line int, f *form) int {
+	if share := v.shares[s][line]; share > 0 {
+		return share
+	}
+	return f.wanted(v.places[s][line])
+}
+
+// continues reports whether a line goes on with the verse that the one before it
+// began.
+func (v *verse) continues(s, line int) bool {
+	if line == 0 {
+		return v.shares[s][0] > 0 && v.places[s][0] > 0 // of the stanza before: see seatAlone
+	}
+	return v.places[s][line] == v.places[s][line-1]
 }
 
 // under is how well a form explains a stanza.
 func (v *verse) under(s int, f *form) float64 {
 	sum := 0.0
 	for k, h := range v.lines[s] {
-		score, _ := h.fit(f.foot, f.wanted(v.places[s][k]))
+		score, _ := h.fit(f.foot, v.wanted(s, k, f))
 		sum += score
 	}
 	return sum

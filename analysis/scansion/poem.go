@@ -29,6 +29,7 @@ func Scan(m *manuscript.Manuscript, memo *Memo) *Poem {
 			poem.Lines[i] = Line{Words: words, Fits: true, heard: h}
 		}
 	}
+	v.seat()
 	most := 0
 	for _, g := range v.forms(declared) {
 		n, regular := poem.judge(v, &g)
@@ -52,7 +53,8 @@ func (p *Poem) judge(v *verse, g *group) (int, bool) {
 	for _, s := range g.stanzas {
 		for k, i := range v.index[s] {
 			h := v.lines[s][k]
-			evidence = append(evidence, p.Lines[i].hold(h, &g.form, g.form.wanted(v.places[s][k]), &room))
+			evidence = append(evidence, p.Lines[i].hold(h, &g.form, v.wanted(s, k, &g.form), &room))
+			p.Lines[i].Continues = v.continues(s, k)
 			index, lines = append(index, i), append(lines, h)
 		}
 	}

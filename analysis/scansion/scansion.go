@@ -104,6 +104,7 @@ type Line struct {
 	Expected   string // the pattern its place calls for, in feet: "xx/|xx/"; "" where none does
 	Beats      int    // the beats its place calls for; 0 where none does
 	Fits       bool
+	Continues  bool     // it goes on with the verse that the line before began: the meter takes the two for one
 	Deviance   float64  // 0 fits … 1 certainly off
 	Evidence   Evidence // what the deviance is made of
 	Variations []Variation
