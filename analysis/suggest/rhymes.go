@@ -75,6 +75,10 @@ func Rhymes(word string, reader *phonetics.Reader, o Options) []Item {
 	return items
 }
 
+// halfChime is what a rhyme costs whose syllable has not its word's main stress:
+// "catalogue" for "frog". Ours.
+const halfChime = 1
+
 // plainScore is what speaks for a rhyme apart from any place.
 func plainScore(c *candidate, aim *words.Theme) float64 {
 	score := -0.3*c.word.Rarity() - 0.1*float64(c.word.Level()) + 0.1*c.word.Tagged() + c.word.Along(&verse) + 14*aim.Nearness(c.word)
@@ -85,6 +89,9 @@ func plainScore(c *candidate, aim *words.Theme) float64 {
 		score -= 15
 	case c.rich:
 		score--
+	}
+	if c.sounds.Stresses()[c.lead] != arpabet.Primary {
+		score -= halfChime
 	}
 	return score - reserve(c.word, false)
 }

@@ -70,6 +70,7 @@ func run(src, out string) error {
 		}
 	}
 	likeStems(words)
+	roundBeforeVelars(words)
 	if err := own(words); err != nil {
 		return err
 	}
@@ -278,6 +279,30 @@ func likeStems(words map[string][]arpabet.Sounds) {
 					words[word] = slices.Insert(words[word], at, way)
 					break
 				}
+			}
+		}
+	}
+}
+
+// roundBeforeVelars lets the vowel of "cot" before g and ng be that of "caught" as
+// well, where it is written o: American speakers have either in "frog" and "gong",
+// whatever they have in "dog" and "song" (Wells, Accents of English, 1982, from
+// memory), and the dictionary gives each word but one.
+func roundBeforeVelars(words map[string][]arpabet.Sounds) {
+	for word, list := range words {
+		if !strings.Contains(word, "og") && !strings.Contains(word, "ong") {
+			continue
+		}
+		for _, s := range list {
+			b := []byte(s)
+			for i := range len(s) - 1 {
+				next := s.At(i + 1).Phone()
+				if s.At(i).Phone() == arpabet.AA && s.At(i).Stress() != arpabet.Unstressed && (next == arpabet.G || next == arpabet.NG) {
+					b[i] = byte(arpabet.Make(arpabet.AO, s.At(i).Stress()))
+				}
+			}
+			if way := arpabet.Sounds(b); !slices.Contains(words[word], way) && len(words[word]) < mostWays {
+				words[word] = append(words[word], way)
 			}
 		}
 	}
