@@ -26,10 +26,8 @@ Not here, where all sounds agree from the vowel on:
 var rhymeNear = &Check{
 	Code: "rhyme/near", Severity: Information, Doc: rhymeNearDoc,
 	Run: func(p *Pass) {
-		for _, pair := range slices.Concat(p.pairs(), p.owed()) {
-			if apart(p, &pair) {
-				continue
-			}
+		joined := slices.DeleteFunc(slices.Clone(p.pairs()), func(pair rhymePair) bool { return apart(p, &pair) })
+		for _, pair := range slices.Concat(joined, p.owed(), chainPairs(p)) {
 			a, b := endsSaid(p, pair.first, pair.second)
 			var message string
 			switch pair.match.Kind {

@@ -34,7 +34,7 @@ var rhymeNone = &Check{
 		joined := slices.DeleteFunc(wantedPairs(p, rhyme.NoRhyme), func(pair rhymePair) bool {
 			return !pair.match.Unheard() || apart(p, &pair)
 		})
-		for _, pair := range slices.Concat(joined, p.owed()) {
+		for _, pair := range slices.Concat(joined, p.owed(), chainPairs(p)) {
 			if pair.match.Kind == rhyme.NoRhyme {
 				a, b := endsSaid(p, pair.first, pair.second)
 				p.reportPair(pair.first, pair.second, 0.9*pair.owed, noRhyme(a, b))

@@ -131,6 +131,30 @@ func owedPairs(p *Pass) []rhymePair {
 	return list
 }
 
+// chainPairs are the lines that the chain of a poem's stanzas wants to rhyme and
+// that do not: the first answers of the next stanza to the line that waited.
+func chainPairs(p *Pass) []rhymePair {
+	link, chained := rhyme.LinkOf(p.Rhymes)
+	if !chained || link.Share < owed {
+		return nil
+	}
+	kept := keptEnds(p)
+	var list []rhymePair
+	for s := range len(p.Rhymes) - 1 {
+		here, next := &p.Rhymes[s], &p.Rhymes[s+1]
+		if here.Len() != link.Length || next.Len() != link.Length {
+			continue
+		}
+		first, second := p.Manuscript.Stanzas[s].From+link.From, p.Manuscript.Stanzas[s+1].From+link.To[0]
+		pair := rhymePair{first: first, second: second, a: here.End(link.From), b: next.End(link.To[0]), owed: link.Share}
+		pair.match = rhyme.Compare(pair.a, pair.b)
+		if here.Scheme.Letters[link.From] == rhyme.Unrhymed && !kept[first] && !kept[second] {
+			list = append(list, pair)
+		}
+	}
+	return list
+}
+
 // wantedPairs keeps the pairs of a kind that the form itself wants: others may
 // have met by chance.
 func wantedPairs(p *Pass, kind rhyme.Kind) []rhymePair {

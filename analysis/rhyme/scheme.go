@@ -179,6 +179,9 @@ func Hear(stanzas []*Ends) []Stanza {
 	return out
 }
 
+// Len is the number of the stanza's lines.
+func (s *Stanza) Len() int { return len(s.ends) }
+
 // End is the end of a line of the stanza, counted from 0.
 func (s *Stanza) End(line int) *End { return &s.ends[line] }
 

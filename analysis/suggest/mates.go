@@ -1,6 +1,7 @@
 package suggest
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -33,23 +34,63 @@ func (p *Place) mates(line int) []mate {
 	if len(heard) != len(p.Manuscript.Stanzas) {
 		heard, at = p.hear(stanza)
 	}
-	first := p.Manuscript.Stanzas[stanza].From
+	wants := p.wants(line, heard, at)
 	var list []mate
-	wants := heard[at].Wants(line - first)
+	var ends []rhyme.End
 	for _, w := range wants {
-		other := first + w.Line
-		tail := tailWords(&p.Poem.Lines[other])
-		sounds := func(m mate) bool {
-			kind := rhyme.Compare(heard[at].End(m.line-first), heard[at].End(w.Line)).Kind
-			return kind != rhyme.NoRhyme && kind <= rhyme.Homophone
-		}
-		if len(list) == taste.MostMates || slices.ContainsFunc(list, sounds) || len(tail) == 0 || len(tail[len(tail)-1].Ways) == 0 || w.Wanted < wants[0].Wanted*farMate {
+		tail := tailWords(&p.Poem.Lines[w.line])
+		if len(list) == taste.MostMates || len(tail) == 0 || len(tail[len(tail)-1].Ways) == 0 || w.wanted < wants[0].wanted*farMate {
 			continue
 		}
+		end := rhyme.NewEnd(tail)
+		if slices.ContainsFunc(ends, func(e rhyme.End) bool { return sameSound(&e, &end) }) {
+			continue
+		}
+		ends = append(ends, end)
 		word := tail[len(tail)-1].Text
-		answers := slices.DeleteFunc(heard[at].Mates(w.Line), func(i int) bool { return i == line-first })
-		list = append(list, mate{line: other, gap: other - line, heard: len(answers), odds: math.Log(w.Wanted), word: word, known: words.Find(lower(word))})
+		list = append(list, mate{
+			line: w.line, gap: w.line - line, heard: w.answered, odds: math.Log(w.wanted), word: word, known: words.Find(lower(word)),
+		})
 	}
+	return list
+}
+
+// sameSound reports whether what rhymes with one end rhymes with another.
+func sameSound(a, b *rhyme.End) bool {
+	kind := rhyme.Compare(a, b).Kind
+	return kind != rhyme.NoRhyme && kind <= rhyme.Homophone
+}
+
+// A want is a line that the form wants another to rhyme with.
+type want struct {
+	line     int
+	wanted   float64 // how strongly: see rhyme.Mate
+	answered int     // other lines that answer it
+}
+
+// wants are those of a line, likeliest first: in its stanza, and in the next one
+// or the one before where the poem is a chain.
+func (p *Place) wants(line int, heard []rhyme.Stanza, at int) []want {
+	stanza := p.Manuscript.Lines[line].Stanza
+	first := p.Manuscript.Stanzas[stanza].From
+	var list []want
+	for _, w := range heard[at].Wants(line - first) {
+		answers := slices.DeleteFunc(heard[at].Mates(w.Line), func(i int) bool { return i == line-first })
+		list = append(list, want{first + w.Line, w.Wanted, len(answers)})
+	}
+	link, chained := rhyme.LinkOf(heard[max(0, at-nearStanzas):min(len(heard), at+nearStanzas+1)])
+	if !chained {
+		return list
+	}
+	if at > 0 && slices.Contains(link.To, line-first) && heard[at-1].Len() == link.Length {
+		list = append(list, want{p.Manuscript.Stanzas[stanza-1].From + link.From, link.Share, 0})
+	}
+	if at+1 < len(heard) && line-first == link.From && heard[at+1].Len() == link.Length {
+		for _, to := range link.To {
+			list = append(list, want{p.Manuscript.Stanzas[stanza+1].From + to, link.Share, len(link.To) - 1})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b want) int { return cmp.Compare(b.wanted, a.wanted) })
 	return list
 }
 

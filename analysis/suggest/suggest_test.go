@@ -55,6 +55,13 @@ func TestAtOffersWhatFits(t *testing.T) {
 			"A tortoise went walking one day to the shore,\nHe wiped both his feet and he knocked |\n", "on the door",
 		},
 		{
+			"the next stanza of a chain",
+			"The lamp at the top of the stair was low,\nThe wind in the keyhole had started to hum,\nAnd nobody told me which way I should go.\n\n" +
+				"I counted my fingers from pinkie to thumb,\nI counted the buttons that ran down my sleeve,\nI tapped on the rail like a small hollow drum.\n\n" +
+				"The moon put her cheek to the edge of the eave,\nShe looked at the carpet, she looked at the clock,\nAnd said in a whisper, \"It's time you should leave.\"\n\n" +
+				"So I crept down the stair in one slipper, one |\n", "sock",
+		},
+		{
 			"a day of the calendar, with its capital",
 			"The spider was humming a silvery tune\nAnd spinning a web in the middle of |\n", "June",
 		},
