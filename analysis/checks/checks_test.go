@@ -2,6 +2,8 @@ package checks_test
 
 import (
 	"maps"
+	"path"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -37,6 +39,26 @@ func TestEveryCheckIsDocumented(t *testing.T) {
 				t.Errorf("the page does not explain the code: %q", page)
 			}
 		})
+	}
+}
+
+// A fixture under a name that no check has would never be read.
+func TestEveryFixtureHasItsCheck(t *testing.T) {
+	read := map[string]bool{}
+	for _, c := range checks.All {
+		for _, fixture := range analysistest.Fixtures(t, c.Code) {
+			read[fixture] = true
+		}
+	}
+	all, err := filepath.Glob(filepath.Join(analysistest.Dir(t), "checks", "*", "*.verse"))
+	if err != nil || len(all) == 0 {
+		t.Fatalf("%d fixtures: %v", len(all), err)
+	}
+	for _, file := range all {
+		name := path.Join("checks", filepath.Base(filepath.Dir(file)), filepath.Base(file))
+		if !read[name] {
+			t.Errorf("%s belongs to no check", name)
+		}
 	}
 }
 

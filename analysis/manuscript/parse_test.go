@@ -383,6 +383,10 @@ func TestProse(t *testing.T) {
 			"long lines without stops or capitals", "the lantern on the harbor wall was swinging in the wind and rain\nand nobody had come to see the little goat go round again\nbecause the fog had covered up the window and the weathervane",
 			"the lantern on the harbor wall was swinging in the wind and rain\nand nobody had come to see the little goat go round again\nbecause the fog had covered up the window and the weathervane",
 		},
+		{
+			"a long note behind a line", "One goat\ntwo goats [The second goat has climbed into the lamp room with a bucket, a mop and a feather duster, and is looking at the keeper's boots, which nobody has cleaned since spring.]",
+			"One goat\ntwo goats",
+		},
 		{"a run-on pair", "the lantern on the harbor wall was swinging in the wind and the\nrain", "the lantern on the harbor wall was swinging in the wind and the\nrain"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

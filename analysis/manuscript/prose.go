@@ -28,7 +28,7 @@ func (p *parser) isProse() bool {
 			all += raw.span.Len()
 			continue
 		}
-		n := utf8.RuneCountInString(raw.span.In(p.text))
+		n := utf8.RuneCountInString(p.plain(raw))
 		width = max(width, n)
 		all += n
 		if n > longestVerse {
@@ -76,9 +76,10 @@ func (p *parser) isWrapped(width int) bool {
 	return 3*inside >= 2*breaks && 2*stops <= breaks && !p.endsChime()
 }
 
-// plain is a line of the block without the space around it.
+// plain is a line of the block without the space around it, and without a note or
+// a comment at either end, which may be as long as it likes.
 func (p *parser) plain(raw rawLine) string {
-	return p.text[p.skipSpace(raw.span.Start, raw.span.End):trimRight(p.text, raw.span.Start, raw.span.End)]
+	return p.lineSpan(p.segments[raw.from:raw.to]).In(p.text)
 }
 
 // endsChime reports whether a quarter of the block's line ends are spelled
