@@ -3,6 +3,7 @@ package checks
 import (
 	"fmt"
 
+	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion"
 )
 
@@ -12,7 +13,8 @@ A line has fewer beats than its place in the stanza calls for.
 A reader who has found the tune steps from beat to beat. Where a line runs out of them, the
 foot comes down on nothing, and the voice stops or stretches a word to fill the gap. A short
 line that comes back at the same place in each stanza is part of the tune and is never
-raised.
+raised. A word or two that stand alone as a sentence of one beat, "Creak.", are mostly meant: a
+hint asks for the silence after them, no more.
 
 The ear wants a fourth beat here, and the second line stops one short:
 
@@ -30,13 +32,32 @@ What helps: one more stressed word that shows something, seldom a small word suc
 `
 
 var meterMissingBeat = &Check{
-	Code:     "meter/missing-beat",
-	Severity: Warning,
-	Reach:    OneStanza,
-	Doc:      meterMissingBeatDoc,
+	Code:      "meter/missing-beat",
+	Severity:  Warning,
+	Sometimes: Hint,
+	Reach:     OneStanza,
+	Doc:       meterMissingBeatDoc,
 	Run: func(p *Pass) {
-		reportBreaks(p, scansion.MissingBeat, missingBeatMessage, countsRight)
+		reportBreaks(p, scansion.MissingBeat, missingBeatMessage, countsRight, isOutcry)
+		for i, line := range p.lines() {
+			if line.Break != nil && line.Break.Cause == scansion.MissingBeat && !line.Fits && isOutcry(line) {
+				p.Report(Finding{
+					Span: wholeLine(line), Line: i, Severity: Hint, Expected: line.Expected, Heard: line.Reading.FeetPattern(), Confidence: line.Deviance,
+					Message: fmt.Sprintf("One beat stands alone where the others have %s; if the silence after it is meant, leave it room.", cardinal(line.Beats)),
+				})
+			}
+		}
 	},
+}
+
+// isOutcry reports whether a line is a sentence of a word or two and one beat by
+// itself: "Creak.", "A frog!". Nobody writes that by miscounting.
+func isOutcry(line *scansion.Line) bool {
+	return len(line.Words) <= 2 && line.Reading.Beats() == 1 && line.Words[len(line.Words)-1].Break == manuscript.FullBreak
+}
+
+func wholeLine(line *scansion.Line) manuscript.Span {
+	return manuscript.Span{Start: line.Words[0].Span.Start, End: line.Words[len(line.Words)-1].Span.End}
 }
 
 func missingBeatMessage(b broken) string {

@@ -115,7 +115,7 @@ func owedPairs(p *Pass) []rhymePair {
 		from := p.Manuscript.Stanzas[s].From
 		letters := heard.Scheme.Letters
 		for k, letter := range letters {
-			if letter != rhyme.Unrhymed || kept[from+k] {
+			if letter != rhyme.Unrhymed || kept[from+k] || halfVerse(p, from+k) {
 				continue
 			}
 			wants := heard.Wants(k)
@@ -153,6 +153,12 @@ func chainPairs(p *Pass) []rhymePair {
 		}
 	}
 	return list
+}
+
+// halfVerse reports whether a line's verse goes on in the next line, where its
+// rhyme will be.
+func halfVerse(p *Pass, line int) bool {
+	return line+1 < len(p.Poem.Lines) && p.Poem.Lines[line+1].Continues
 }
 
 // wantedPairs keeps the pairs of a kind that the form itself wants: others may
