@@ -23,7 +23,7 @@ func (w *writer) meter() Section {
 		return s
 	}
 	if !meter.Regular || meter.Foot == scansion.NoMeter {
-		s.Paragraphs = []string{"I hear no one meter that the lines keep. If that is meant, as in free verse, there is nothing to mend; if a tune was in your head, name it under “meter:” in the front matter, and I can listen for it."}
+		s.Paragraphs = []string{w.pulls() + " If that is meant, as in free verse, there is nothing to mend; if a tune was in your head, name it under “meter:” in the front matter, and I can listen for it."}
 		return s
 	}
 	text := w.moves(meter)
@@ -54,6 +54,32 @@ func (w *writer) meter() Section {
 	}
 	s.Paragraphs = append(s.Paragraphs, fmt.Sprintf("%s %s with the beats (/) over the syllables that carry them:", verb, where))
 	return s
+}
+
+// shownLeaning is how many lines are named that lean to a meter.
+const shownLeaning = 6
+
+// pulls says what tunes the lines lean to where they keep none.
+func (w *writer) pulls() string {
+	list := w.Poem.Leanings()
+	named := func(l scansion.Leaning) string {
+		var places []Place
+		for _, i := range l.Lines[:min(len(l.Lines), shownLeaning)] {
+			places = append(places, Place{Line: w.Manuscript.Lines[i].Number})
+		}
+		where := lineNumbers(places)
+		if more := len(l.Lines) - len(places); more > 0 {
+			where = strings.Replace(where, " and ", ", ", 1) + " and " + cardinal(more) + " more"
+		}
+		return fmt.Sprintf("%s (%s)", l.Meter.Name(), where)
+	}
+	switch len(list) {
+	case 0:
+		return "I hear no one meter that the lines keep."
+	case 1:
+		return fmt.Sprintf("I hear no one meter that all the lines keep. The nearest is %s; the others leave it, each in its own way.", named(list[0]))
+	}
+	return fmt.Sprintf("Two tunes pull at the lines: %s and %s. The ear settles into one and trips over the other; choose the one that you hear, and call the other lines over.", named(list[0]), named(list[1]))
 }
 
 // moves is the sentence about a meter.

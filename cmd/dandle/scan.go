@@ -187,13 +187,25 @@ func meterSentence(s *analysis.Snapshot) string {
 	case meter.Declared:
 		return meter.Name() + ", as its front matter says"
 	case !meter.Regular:
-		return meter.Name()
+		return meter.Name() + leaning(s)
 	}
 	sentence := fmt.Sprintf("%s, %d %% sure", meter.Name(), int(100*meter.Confidence+0.5))
 	if next, unsure := card.NextBest(meter); unsure {
 		sentence += fmt.Sprintf("; %s feet would explain it next best", next)
 	}
 	return sentence
+}
+
+// leaning names the meters that lines lean to where they keep none.
+func leaning(s *analysis.Snapshot) string {
+	var list []string
+	for _, l := range s.Poem().Leanings() {
+		list = append(list, fmt.Sprintf("%s in %d of %d lines", l.Meter.Name(), len(l.Lines), len(s.Manuscript().Lines)))
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	return "; it leans to " + strings.Join(list, ", and to ")
 }
 
 // partMeter is the meter of the part of a poem that a stanza belongs to.
