@@ -220,8 +220,8 @@ func soBefore(ps *passage, i int, said string) (int, float64, string) {
 	if !next.gradable() || !ps.joined(i) || next.in(soMeasures) {
 		return 0, 0, ""
 	}
-	if !ps.opens(i) && before.in(soNeeded) {
-		return 0, 0, ""
+	if !ps.opens(i) && (before.in(soNeeded) || before.in(objects)) {
+		return 0, 0, "" // "even so bright"; "to see it so high" points at how high
 	}
 	// "So" opens many clauses as a connective: "so gladly they went".
 	if ps.opens(i) && next.Tag.IsAdverb() {
@@ -233,7 +233,8 @@ func soBefore(ps *passage, i int, said string) (int, float64, string) {
 		last += 2
 	}
 	begin, end := ps.sentence(i)
-	if ps.any(last+1, end, func(t *token) bool { return t.is("that", "as") }) {
+	_, close := ps.clause(last)
+	if ps.any(last+1, end, func(t *token) bool { return t.lower == "that" }) || ps.any(last+1, close, func(t *token) bool { return t.lower == "as" }) {
 		return 0, 0, ""
 	}
 	// "Never a bank so wide" compares.
@@ -249,7 +250,16 @@ func soBefore(ps *passage, i int, said string) (int, float64, string) {
 		return 0, 0, "" // "so happy was he": its order is another check's matter
 	}
 	if ps.joined(last) {
-		if after.subject() || after.is("it", "to", "he", "she", "we", "they", "you", "i", "even", "not") {
+		// In "through the snow so deep she walked" nothing has been told yet of
+		// which the depth could come to something.
+		from, _ := ps.clause(i)
+		_, to := ps.clause(last + 1)
+		told := ps.any(from, i, func(t *token) bool { return t.finite() || t.in(forms.be) })
+		comes := ps.any(last+1, to, func(t *token) bool { return t.Tag == grammar.Modal || t.in(forms.negation) })
+		if ps.at(from).Tag == grammar.Preposition && !told && !comes {
+			return 1, 0.66, said
+		}
+		if after.subject() || after.is("it", "he", "she", "we", "they", "you", "i", "even", "not") {
 			return 0, 0, ""
 		}
 	} else if ps.at(last).Break != manuscript.FullBreak && last+1 < end {
@@ -269,6 +279,8 @@ var (
 	soMeasures = listed("soMeasures")
 	// soNeeded are words that make a phrase with "so" after them.
 	soNeeded = listed("soNeeded")
+	// objects are pronouns that stand after their verb.
+	objects = listed("objects")
 )
 
 // justBefore suspects "just" before a plain verb or adjective. Before what it
@@ -296,6 +308,8 @@ func justBefore(ps *passage, i int) (int, float64, string) {
 		return 1, 0.66, said
 	case next.Tag.IsAdjective() && before.in(forms.be) && next.Tag == grammar.Adjective:
 		return 1, 0.64, said
+	case next.Tag == grammar.VerbGerund && before.in(goings):
+		return 1, 0.62, said // "it came just tumbling down"
 	}
 	return 0, 0, ""
 }
@@ -317,7 +331,7 @@ func emptyAll(ps *passage, i int) (int, float64, string) {
 		}
 		return 1, 0.6, fmt.Sprintf("%s counts nothing here, and %s says it alone.", quote("All"), quote(next.Text))
 	}
-	if before.Tag == grammar.Noun && next.Tag == grammar.Adjective && !ps.joined(i+1) {
+	if before.Tag == grammar.Noun && next.Tag == grammar.Adjective && (!ps.joined(i+1) || ps.at(i+2).lower == "and" && ps.at(i+3).Tag == grammar.Adjective) {
 		// "It blew the day all sunny": one thing, and nothing of it to count.
 		return 1, 0.66, fmt.Sprintf("%s counts nothing here, and %s says it alone.", quote("All"), quote(next.Text))
 	}
@@ -379,7 +393,10 @@ func spareParticle(ps *passage, i int) (int, float64, string) {
 	// A path needs its particle: "rose up the stairs", "entered in the book".
 	if ps.joined(i) {
 		n := ps.at(i + 1)
-		if t.is("up", "down") && (n.is("to", "on", "onto", "into", "from", "over", "through", "against") || n.Tag == grammar.Determiner || n.Tag == grammar.Possessive || n.Tag.IsNoun()) && !verb.is("lift", "lifted", "lifts", "raise", "raised", "raises") {
+		if n.is("to", "on", "onto", "into", "from", "over", "through", "against") {
+			return 0, 0, ""
+		}
+		if t.is("up", "down") && (n.Tag == grammar.Determiner || n.Tag == grammar.Possessive || n.Tag.IsNoun()) && !verb.is("lift", "lifted", "lifts", "raise", "raised", "raises") {
 			return 0, 0, ""
 		}
 	}
@@ -401,7 +418,7 @@ func doublePreposition(ps *passage, i int) (int, float64, string) {
 		return 0, 0, ""
 	}
 	object := ps.at(i + 2)
-	nominal := object.Tag == grammar.Determiner || object.Tag == grammar.Possessive || object.Tag == grammar.Pronoun || object.Tag.IsNoun() || object.Tag.IsAdjective()
+	nominal := object.lower == "of" || object.Tag == grammar.Determiner || object.Tag == grammar.Possessive || object.Tag == grammar.Pronoun || object.Tag.IsNoun() || object.Tag.IsAdjective()
 	if !nominal {
 		return 0, 0, ""
 	}
@@ -410,6 +427,8 @@ func doublePreposition(ps *passage, i int) (int, float64, string) {
 		return 2, 0.84, fmt.Sprintf("%s says it already; %s only adds a beat.", quote("Off"), quote("of"))
 	case next.lower == "of" && t.is("inside", "outside") && t.Tag == grammar.Preposition && ps.at(i-1).Tag != grammar.Determiner:
 		return 2, 0.66, fmt.Sprintf("%s says it already; %s only adds a beat.", quote(capital(t.lower)), quote("of"))
+	case t.lower == "from" && next.lower == "out" && object.lower == "of" && ps.joined(i+2) && (ps.at(i+3).Tag == grammar.Determiner || ps.at(i+3).Tag == grammar.Possessive):
+		return 2, 0.66, fmt.Sprintf("%s and %s are one way; %s is enough.", quote(capital(t.lower)), quote("out of"), quote("out of"))
 	case t.lower == "up" && next.is("on", "upon") && ps.at(i-1).in(resting):
 		return 2, 0.7, fmt.Sprintf("Nobody moves here, so %s is a beat and no path; %s is enough.", quote("up"), quote("on"))
 	}
@@ -535,7 +554,7 @@ func slowStart(ps *passage, i int) (int, float64, string) {
 // With a pause between it is how people speak.
 func twiceNamed(ps *passage, i int) (int, float64, string) {
 	t, noun, verb := ps.at(i), ps.at(i-1), ps.at(i+1)
-	if !t.is("it", "he", "she", "they") || !noun.Tag.IsNoun() || noun.Tag == grammar.Name || !ps.joined(i-1) || !ps.joined(i) ||
+	if !t.is("it", "he", "she", "they") || !noun.Tag.IsNoun() || !ps.joined(i-1) || !ps.joined(i) ||
 		!(verb.in(forms.be) || verb.in(forms.do)) || (t.lower == "they") != (noun.Tag == grammar.NounPlural) {
 		return 0, 0, ""
 	}
@@ -544,13 +563,25 @@ func twiceNamed(ps *passage, i int) (int, float64, string) {
 		k--
 	}
 	d := ps.at(k)
-	begins := ps.opens(k) || ps.opens(k-1) && ps.at(k-1).is("and", "but", "then", "for")
-	if d.Tag != grammar.Determiner && d.Tag != grammar.Possessive || !begins || d.in(timeNouns) || noun.in(timeNouns) || ps.endsWith(i, "?") {
+	from, _ := ps.clause(i)
+	begins := ps.opens(k) || ps.at(k-1).is("and", "but", "then", "for") && (ps.opens(k-1) || ps.any(from, k-1, (*token).finite))
+	article := d.Tag == grammar.Determiner || d.Tag == grammar.Possessive
+	switch {
+	case ps.endsWith(i, "?"), article && (!begins || d.in(timeNouns) || noun.in(timeNouns)):
+		return 0, 0, ""
+	case article:
+	case noun.Tag == grammar.Name && ps.opens(k) && d.first: // "Wilma she was cold"
+	case d.is("when", "as", "while", "till", "until") && k == i-2: // "when day it is done"
+	default:
 		return 0, 0, ""
 	}
-	// "The hat he was wearing" is one thing, of which more is said.
+	// "The hat he was wearing" is one thing, of which more is said; what an "and"
+	// adds is said of something else.
 	_, to := ps.clause(i)
-	if ps.any(i+2, to, (*token).finite) || ps.at(i+2).Tag == grammar.VerbGerund {
+	if and := ps.find(i+2, to, func(t *token) bool { return t.lower == "and" }); and >= 0 {
+		to = and
+	}
+	if ps.any(i+2, to, (*token).finite) || to == i+2 || ps.at(i+2).Tag == grammar.VerbGerund && verb.Tag.IsVerb() && !ps.opens(k) {
 		return 0, 0, ""
 	}
 	return 1, 0.7, fmt.Sprintf("%s has been named a word ago; %s only keeps time.", quote(capital(noun.lower)), quote(t.Text))
@@ -618,18 +649,27 @@ var personal = listed("personal")
 // practice.
 var rhymeTags = phrases("rhymeTags")
 
+// reads reports whether the tokens from i on are the words of a phrase.
+func (ps *passage) reads(i int, phrase []string) bool {
+	for k, word := range phrase {
+		if ps.at(i+k).lower != word {
+			return false
+		}
+	}
+	return true
+}
+
 // rhymeTag suspects a phrase hung on a line's end.
 func rhymeTag(ps *passage, i int) (int, float64, string) {
 	for _, tag := range rhymeTags {
 		n := len(tag)
-		if i+n > len(ps.tokens) || !ps.at(i+n-1).last || ps.at(i).line != ps.at(i+n-1).line {
+		if !ps.reads(i, tag) || ps.at(i).line != ps.at(i+n-1).line || ps.at(i).first {
 			continue
 		}
-		same := true
-		for k, w := range tag {
-			same = same && ps.at(i+k).lower == w
-		}
-		if !same || ps.at(i).first {
+		if !ps.at(i + n - 1).last {
+			if ps.opens(i) && ps.at(i-1).Break == manuscript.LightBreak && ps.at(i+n-1).Break == manuscript.LightBreak && !ps.endsWith(i, "!") && tag[0] != "and" && tag[0] != "with" {
+				return n, 0.66, fmt.Sprintf("%s fills the gap between two commas; the sentence goes on without it.", capital(ps.words(i, i+n-1)))
+			}
 			continue
 		}
 		if tag[0] == "and" && tag[1] == "all" && ps.at(i-1).Tag.IsNoun() && (ps.opens(i-1) || ps.at(i-1).Tag == grammar.NounPlural) {

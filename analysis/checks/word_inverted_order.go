@@ -56,7 +56,7 @@ var wordInvertedOrder = &Check{
 }
 
 var inversionRules = []inversionRule{
-	adjectiveAfterNoun, objectFirst, verbLast, participleLast, objectBeforeInfinitive, complementFirst,
+	adjectiveAfterNoun, objectFirst, verbLast, predicateFirst, toPlaceFirst, participleLast, objectBeforeInfinitive, complementFirst,
 	complementFronted, mannerFronted, pronounLast, prepositionLast, objectAfterModal, objectBeforeSubject, goalFirst,
 }
 
@@ -93,14 +93,14 @@ func (ps *passage) closes(i int) bool {
 func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 	t, noun := ps.at(i), ps.at(i-1)
 	// A colour at the end is as often tagged as its own name.
-	adjective := t.Tag == grammar.Adjective || t.Tag == grammar.Noun && (t.in(colours) || t.in(poetic))
+	adjective := t.Tag == grammar.Adjective || t.Tag == grammar.Adverb && t.in(manner) || t.Tag == grammar.Noun && (t.in(colours) || t.in(poetic))
 	if t.first || !ps.joined(i-1) || !ps.closes(i) || !adjective || noun.Tag != grammar.Noun && noun.Tag != grammar.NounPlural {
 		return 0, 0, ""
 	}
-	if strings.HasSuffix(t.lower, "ing") || strings.HasSuffix(t.lower, "ed") || strings.Contains(t.lower, "-") {
+	if !t.in(colours) && (strings.HasSuffix(t.lower, "ing") || strings.HasSuffix(t.lower, "ed") || strings.Contains(t.lower, "-")) {
 		return 0, 0, "" // as a rule a participle, with its verb's freedom
 	}
-	if t.in(postpositive) || noun.in(indefinite) || noun.in(timeNouns) || noun.in(measures) || strings.HasSuffix(noun.lower, "'s") || grammar.CanBe(noun.lower, grammar.VerbPast) || t.in(manner) {
+	if t.in(postpositive) || noun.in(indefinite) || noun.in(timeNouns) || noun.in(measures) || strings.HasSuffix(noun.lower, "'s") || grammar.CanBe(noun.lower, grammar.VerbPast) {
 		return 0, 0, ""
 	}
 	start := ps.lineStart(i)
@@ -110,7 +110,7 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 		from--
 	}
 	det := ps.at(from - 1)
-	if noun.Tag == grammar.NounPlural && t.Tag == grammar.Adjective && ps.joined(from-1) && det.Tag == grammar.Preposition && det.lower != "with" && det.lower != "like" && from > start {
+	if noun.Tag == grammar.NounPlural && (t.Tag == grammar.Adjective || t.in(colours)) && ps.joined(from-1) && det.Tag == grammar.Preposition && det.lower != "with" && det.lower != "like" && from > start {
 		// "On mountains high": no article, and no verb that could make it so.
 		return i, 0.68, movedAdjective(t, noun)
 	}
@@ -125,8 +125,12 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 		return 0, 0, "" // "the velvet blue" is a place in the sky, a village fair a feast
 	}
 	before := ps.at(from - 1)
+	// "He shut the drawer tight" says how; "he had a needle long" does not.
+	if t.in(manner) && !(det.is("a", "an") && before.in(owning)) {
+		return 0, 0, ""
+	}
 	// What can be an adverb is surer in a phrase of place: "by the fire bright".
-	if grammar.CanBe(t.lower, grammar.Adverb) && !t.in(poetic) && before.Tag != grammar.Preposition && before.Tag != grammar.To {
+	if grammar.CanBe(t.lower, grammar.Adverb) && !t.in(poetic) && !t.in(manner) && before.Tag != grammar.Preposition && before.Tag != grammar.To {
 		return 0, 0, ""
 	}
 	// After a verb that changes or keeps its object the adjective says what

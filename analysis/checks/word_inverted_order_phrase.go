@@ -20,9 +20,12 @@ func fronted(ps *passage, i int) (begin, subject int, ok bool) {
 		begin++
 	}
 	subject = i - 1
-	switch helper := ps.at(i - 1); {
-	case helper.in(forms.do) && bareVerb(verb):
-		subject = i - 2
+	if ps.at(subject).Tag.IsAdverb() && ps.joined(subject-1) {
+		subject-- // "she quickly ran"
+	}
+	switch {
+	case ps.at(subject).in(forms.do) && bareVerb(verb):
+		subject--
 	case verb.Tag != grammar.VerbPast && verb.Tag != grammar.VerbThird && verb.Tag != grammar.VerbParticiple && verb.Tag != grammar.VerbPresent:
 		return 0, 0, false
 	}
@@ -228,3 +231,51 @@ var (
 	// leading are nouns that lead somewhere by themselves: "the road to the mill".
 	leading = listed("leading")
 )
+
+// predicateFirst hears "Wilma very chilly grew": what somebody became is said
+// before the becoming.
+func predicateFirst(ps *passage, i int) (int, float64, string) {
+	verb, adjective := ps.at(i), ps.at(i-1)
+	if verb.first || !verb.in(becoming) || adjective.Tag != grammar.Adjective || !ps.joined(i-1) || !ps.closes(i) || ps.endsWith(i, "?") {
+		return 0, 0, ""
+	}
+	start, k := ps.lineStart(i), i-2
+	for k > start && ps.joined(k) && (ps.at(k).Tag.IsAdverb() || ps.at(k).Tag == grammar.Adjective || ps.at(k).lower == "and" || ps.at(k).lower == "all") {
+		k--
+	}
+	subject := ps.at(k)
+	if k < start || !ps.joined(k) || !subject.in(subjects) && !subject.Tag.IsNoun() {
+		return 0, 0, ""
+	}
+	from, _ := ps.clause(i)
+	if ps.any(from, i, func(t *token) bool {
+		return t.finite() || t.Tag == grammar.Verb || t.Tag == grammar.VerbPresent || t.is("that", "what", "how", "as")
+	}) {
+		return 0, 0, ""
+	}
+	return i, 0.74, fmt.Sprintf("%s waits until the line is over; English would say %s.", quote(capital(verb.lower)),
+		quote(subject.Text+" "+verb.Text+" "+ps.span(k+1, i-1).In(ps.text)))
+}
+
+// becoming are past forms of verbs that join what somebody is like to his name.
+var becoming = listed("becoming")
+
+// toPlaceFirst hears "to the shop he went": "down the hill he ran" and "home he
+// went" are English, a bare "to" with its place is said after the going.
+func toPlaceFirst(ps *passage, i int) (int, float64, string) {
+	begin, subject, ok := fronted(ps, i)
+	if !ok {
+		return 0, 0, ""
+	}
+	to := ps.find(begin, subject, func(t *token) bool { return t.lower == "to" })
+	if to < 0 || !ps.at(i).in(goings) && !ps.at(i-1).in(forms.do) || to > begin && !ps.at(to-1).in(timeNouns) {
+		return 0, 0, ""
+	}
+	if d := ps.at(to + 1); d.Tag != grammar.Determiner && d.Tag != grammar.Possessive || ps.any(to+1, subject, func(t *token) bool {
+		return t.Tag.IsVerb() || t.Tag == grammar.Modal || t.lower == "and" || t.is("that", "which", "who", "where")
+	}) {
+		return 0, 0, ""
+	}
+	return i, 0.64, fmt.Sprintf("%s comes first so that the line can end on %s; at breakfast I would hear %s.", capital(ps.words(to, subject-1)), quote(ps.at(i).Text),
+		quote(ps.span(subject, i).In(ps.text)+" "+ps.span(to, subject-1).In(ps.text)))
+}

@@ -106,6 +106,10 @@ func paddingDo(ps *passage, i int) (verb int, confidence float64) {
 	if ps.at(from).is("if", "whether") || strings.Contains(ps.marks(to-1), "!") {
 		return 0, 0
 	}
+	// Who speaks affirms: "I do see you".
+	if t.Quoted && t.lower == "do" && before.in(subjects) {
+		return 0, 0
+	}
 	// "He does love porridge" affirms a liking.
 	if t.lower != "did" && ps.at(verb).in(affirmed) {
 		return 0, 0
@@ -116,6 +120,11 @@ func paddingDo(ps *passage, i int) (verb int, confidence float64) {
 	insists := ps.any(sentence, i, func(t *token) bool { return t.is("but", "yet", "though", "although", "still", "however") })
 	denied := ps.any(max(sentence-20, 0), i, func(t *token) bool { return t.in(forms.negation) })
 	if insists || denied && ps.any(i, end, func(t *token) bool { return t.is("but", "though") }) {
+		return 0, 0
+	}
+	// What was just asked, wished or told is affirmed: "They tried to catch it.
+	// They did catch a cold."
+	if ps.any(i-nearOpposite, i, func(o *token) bool { return o.lower == ps.at(verb).lower }) {
 		return 0, 0
 	}
 	if t.Quoted {

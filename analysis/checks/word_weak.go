@@ -122,11 +122,19 @@ func (w Weak) heard(ps *passage) []showless {
 		case t.in(weakJudging) && judges(ps, i):
 			f.confidence, f.message = 0.76, "%s tells me what to think and leaves me nothing to see; what is it like?"
 		case t.in(weakSize) && sizes(ps, i):
-			f.confidence, f.message = sizeAlone, "%s gives a size and no shape; what would I see if I stood beside it?"
+			f.confidence, f.message = sizeAlone(t), "%s gives a size and no shape; what would I see if I stood beside it?"
 		case t.in(weakFeeling) && feels(ps, i):
 			f.confidence, f.message = 0.64, "%s names the feeling; a paw, a tail or a tear could show it."
 		case t.in(plainVerbs) && leansOnManner(ps, i):
 			f.to, f.confidence, f.message = i+1, 0.62, "%s takes two words for one sight; there may be a verb that shows how by itself."
+		case t.in(getting):
+			if f.to = gotSo(ps, i); f.to == i {
+				continue
+			}
+			f.confidence, f.message = gotAlone, "%s says that it changed and hides how; is there one verb that I could watch?"
+			if f.to > i+1 {
+				f.confidence = gotVery
+			}
 		default:
 			continue
 		}
@@ -138,19 +146,25 @@ func (w Weak) heard(ps *passage) []showless {
 	}
 	if len(found) > 1 {
 		for i := range found {
-			found[i].confidence = max(found[i].confidence, sizeInCompany)
+			found[i].confidence = max(found[i].confidence, inCompany)
 		}
 	}
 	return found
 }
 
-// A size says little, but it does say what is to be drawn: by itself it stays
-// below the usual threshold, and beside another word that shows nothing it does
-// not (ours; no editor of the judged manuscripts marked one alone).
-const (
-	sizeAlone     = 0.5
-	sizeInCompany = 0.62
-)
+// sizeAlone is the confidence in a word of size with no other word near it that
+// shows nothing. It says what is to be drawn, if little, so that by itself it
+// stays below the usual threshold; all but "big", the first word at hand (ours).
+func sizeAlone(t *token) float64 {
+	if t.lower == "big" {
+		return 0.58
+	}
+	return 0.5
+}
+
+// inCompany is the least confidence in words that show nothing where a stanza
+// has several (ours).
+const inCompany = 0.62
 
 // meant reports whether the sentence needs the word: somebody else is said to
 // think so, it is asked or denied, or it is measured against another.
@@ -201,20 +215,6 @@ var (
 	opposites = linesOf("opposites")
 )
 
-// leansOnManner reports whether a plain verb has an adverb after it to say how,
-// with nothing that asks for two words: a comparison, a contrast, another verb.
-func leansOnManner(ps *passage, i int) bool {
-	how := ps.at(i + 1)
-	if !ps.joined(i) || !how.in(mannerAdverbs) || how.raised() || ps.at(i).line != how.line || !ps.at(i).Tag.IsVerb() {
-		return false
-	}
-	from, _ := ps.clause(i)
-	if ps.any(from, i, func(t *token) bool { return t.in(forms.negation) || t.is("how", "so", "as", "more", "to") }) {
-		return false
-	}
-	return !ps.joined(i+1) && !ps.at(i+2).in(mannerAdverbs) || ps.joined(i+1) && !ps.at(i+2).is("and", "but", "as", "than", "enough")
-}
-
 var (
 	weakJudging = listed("weakJudging")
 	weakSize    = listed("weakSize")
@@ -222,9 +222,6 @@ var (
 	weakFixed   = pairs("weakFixed")
 	greetings   = pairs("greetings")
 	measuring   = listed("measuring")
-	plainVerbs  = listed("plainVerbs")
-	// mannerAdverbs say how a plain verb is done.
-	mannerAdverbs = listed("mannerAdverbs")
 )
 
 // setPhrase reports whether the token and its neighbour are a phrase in which
@@ -273,7 +270,7 @@ func judges(ps *passage, i int) bool {
 	if t.lower == "fun" {
 		return !before.is("make", "made", "making", "poke", "poked", "for", "in", "half") && !(ps.joined(i) && next.lower == "of")
 	}
-	if thorough(ps, i) || ps.joined(i-1) && before.is("as", "how", "too") {
+	if thorough(ps, i) || ps.joined(i-1) && (before.is("how", "too") || before.lower == "as" && !likenedToNothing(ps, i)) {
 		return false
 	}
 	if !describes(ps, i) || before.in(forms.negation) || before.is("i'm", "we're", "you're", "be") || ps.joined(i) && next.Tag == grammar.Number {
@@ -282,7 +279,7 @@ func judges(ps *passage, i int) bool {
 	if t.lower == "bad" && before.is("gone", "went", "go", "goes", "turned") {
 		return false // milk does
 	}
-	if setPhrase(ps, i) || ps.joined(i) && next.is("at", "for", "enough", "as", "to", "with") {
+	if setPhrase(ps, i) || ps.joined(i) && fitFor(ps, i) {
 		return false
 	}
 	if ps.joined(i) && next.is("while", "time", "lot", "way", "deal", "distance") && t.in(measuring) {
@@ -293,7 +290,10 @@ func judges(ps *passage, i int) bool {
 		// "Pretty soon" measures.
 		return !(ps.joined(i) && (next.Tag.IsAdverb() || next.Tag.IsAdjective()))
 	case "good":
-		return before.Tag != grammar.Number && !next.is("old", "left", "right") && !before.is("for", "no", "as", "be", "any", "her", "his", "make", "made", "so") && !(ps.joined(i-1) && before.lower == "a" && next.is("way"))
+		if ps.joined(i) && next.Tag.IsNoun() && ps.joined(i+1) && (ps.at(i+2).Tag == grammar.To || ps.at(i+2).lower == "for") {
+			return false // "a good place to hide"
+		}
+		return before.Tag != grammar.Number && !next.is("old", "left", "right") && !before.is("for", "no", "as", "be", "any", "her", "his", "make", "made") && !(ps.joined(i-1) && before.lower == "a" && next.is("way"))
 	case "fine":
 		// Fine thread and fine rain are seen; who is fine is not hurt.
 		return !(ps.joined(i) && next.Tag.IsNoun()) && !(ps.joined(i-1) && ps.at(i-2).in(subjects))
@@ -306,6 +306,28 @@ func judges(ps *passage, i int) bool {
 		return t.Tag.IsAdjective()
 	}
 	return true
+}
+
+// fitFor reports whether what follows says for what, or to whom, the thing is as
+// it is: "good at knots", "nice to the hens". "Amazing to see" and "special to
+// me" say no more than the word alone.
+func fitFor(ps *passage, i int) bool {
+	next, after := ps.at(i+1), ps.at(i+2)
+	if next.Tag == grammar.To || next.lower == "to" {
+		return !after.in(objects) && !after.in(beholding)
+	}
+	return next.is("at", "for", "enough", "as", "with")
+}
+
+// beholding are verbs that whoever looks at a thing does anyway.
+var beholding = listed("beholding")
+
+// likenedToNothing reports whether the likeness that "as" opens before the token
+// names nothing that one could see: "as nice as can be".
+func likenedToNothing(ps *passage, i int) bool {
+	end := ps.lineEnd(i)
+	as := ps.find(i+1, end, func(t *token) bool { return t.lower == "as" })
+	return as >= 0 && ps.at(end).lower == "be" && ps.at(end-1).in(forms.modal)
 }
 
 // thorough reports whether the word says how much of a doing there is: "a good
@@ -334,7 +356,7 @@ func sizes(ps *passage, i int) bool {
 	if ps.joined(i) && next.Tag == grammar.Adjective && ps.joined(i+1) && ps.at(i+2).Tag.IsNoun() && !next.in(weakJudging) {
 		return false // "big yellow eyes" are seen
 	}
-	if before.is("be", "as", "too", "how", "that", "so", "and", "or", "not", "no", "great", "more", "less", "the", "very", "really", "quite", "rather") {
+	if before.is("be", "as", "too", "how", "that", "so", "and", "or", "not", "no", "great", "more", "less", "the") {
 		return false
 	}
 	// Another size in the stanza is what it is measured against.
@@ -342,14 +364,13 @@ func sizes(ps *passage, i int) bool {
 	against := ps.any(from, to, func(o *token) bool {
 		return o != t && (o.in(weakSize) || o.is("little", "tiny", "huge", "than", "bigger", "smaller", "biggest", "smallest", "grew", "grow", "shrank", "larger", "size", "wee", "short", "fit"))
 	})
-	begin, end := ps.sentence(i)
-	return !against && !ps.any(begin, end, func(o *token) bool { return o.is("but", "one", "ones", "tall") })
+	return !against && !ps.any(i-3, i+4, func(o *token) bool { return o.is("but", "one", "ones", "tall") })
 }
 
 // feels reports whether a feeling is named and left at that.
 func feels(ps *passage, i int) bool {
 	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
-	if !describes(ps, i) || before.is("not", "be", "how", "too", "as", "no", "less") || setPhrase(ps, i) || ps.joined(i) && next.is("to", "that", "as", "for", "with", "when", "about", "of") {
+	if !describes(ps, i) || before.is("not", "be", "how", "too", "as", "no", "less") || setPhrase(ps, i) || ps.joined(i) && (next.lower == "as" && !likenedToNothing(ps, i) || next.is("to", "that", "for", "with", "when", "about", "of")) {
 		return false
 	}
 	if t.lower == "glad" && ps.joined(i) {

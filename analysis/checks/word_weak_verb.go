@@ -1,0 +1,54 @@
+package checks
+
+import "dandle/phonetics/grammar"
+
+var (
+	plainVerbs = listed("plainVerbs")
+	// mannerAdverbs say how a plain verb is done.
+	mannerAdverbs = listed("mannerAdverbs")
+	// getting are forms of "get" that a tale is told in.
+	getting = listed("getting")
+	// gotFixed are what "get" makes a phrase with.
+	gotFixed = listed("gotFixed")
+)
+
+// leansOnManner reports whether a plain verb has an adverb after it to say how,
+// with nothing that asks for two words: a comparison, a contrast, another verb.
+func leansOnManner(ps *passage, i int) bool {
+	how := ps.at(i + 1)
+	if !ps.joined(i) || !how.in(mannerAdverbs) || how.raised() || ps.at(i).line != how.line || !ps.at(i).Tag.IsVerb() {
+		return false
+	}
+	from, _ := ps.clause(i)
+	if ps.any(from, i, func(t *token) bool { return t.in(forms.negation) || t.is("how", "so", "as", "more", "to") }) {
+		return false
+	}
+	return !ps.joined(i+1) && !ps.at(i+2).in(mannerAdverbs) || ps.joined(i+1) && !ps.at(i+2).is("and", "but", "as", "than", "enough")
+}
+
+// "Got cold" by itself is how everybody talks, so it stays below the usual
+// threshold; "got very cold" leans on a second word, and two in a stanza are a
+// habit (ours).
+const (
+	gotAlone = 0.5
+	gotVery  = 0.6
+)
+
+// gotSo is the last token of "got cold" or "got very cold", where one verb could
+// show the change; i where no such thing is said.
+func gotSo(ps *passage, i int) int {
+	last := i + 1
+	if ps.at(last).is("very", "so", "quite", "really", "all", "too") {
+		last++
+	}
+	how := ps.at(last)
+	if !ps.joined(i) || last > i+1 && !ps.joined(i+1) || how.Tag != grammar.Adjective || how.raised() || how.in(gotFixed) ||
+		ps.at(i).line != how.line || ps.joined(last) && (ps.at(last+1).Tag.IsNoun() || ps.at(last+1).Tag.IsAdjective() || ps.at(last+1).is("that", "as", "to", "at", "enough")) {
+		return i
+	}
+	from, _ := ps.clause(i)
+	if ps.any(from, i, func(t *token) bool { return t.in(forms.negation) || t.in(forms.modal) || t.in(forms.have) || t.is("how", "to") }) {
+		return i
+	}
+	return last
+}
