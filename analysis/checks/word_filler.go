@@ -427,7 +427,7 @@ func doublePreposition(ps *passage, i int) (int, float64, string) {
 		return 2, 0.84, fmt.Sprintf("%s says it already; %s only adds a beat.", quote("Off"), quote("of"))
 	case next.lower == "of" && t.is("inside", "outside") && t.Tag == grammar.Preposition && ps.at(i-1).Tag != grammar.Determiner:
 		return 2, 0.66, fmt.Sprintf("%s says it already; %s only adds a beat.", quote(capital(t.lower)), quote("of"))
-	case t.lower == "from" && next.lower == "out" && object.lower == "of" && ps.joined(i+2) && (ps.at(i+3).Tag == grammar.Determiner || ps.at(i+3).Tag == grammar.Possessive):
+	case t.lower == "from" && next.lower == "out" && ps.at(i-1).lower != "in" && object.lower == "of" && ps.joined(i+2) && (ps.at(i+3).Tag == grammar.Determiner || ps.at(i+3).Tag == grammar.Possessive):
 		return 2, 0.66, fmt.Sprintf("%s and %s are one way; %s is enough.", quote(capital(t.lower)), quote("out of"), quote("out of"))
 	case t.lower == "up" && next.is("on", "upon") && ps.at(i-1).in(resting):
 		return 2, 0.7, fmt.Sprintf("Nobody moves here, so %s is a beat and no path; %s is enough.", quote("up"), quote("on"))
@@ -480,13 +480,16 @@ func connective(ps *passage, i int) (int, float64, string) {
 	if n, c, message := andThen(ps, i); n > 0 {
 		return n, c, message
 	}
+	if t.lower == "indeed" && ps.joined(i) && ps.at(i+1).in(subjects) && ps.at(i-1).is("and", "but") && ps.at(i-1).first && !ps.any(i, ps.lineEnd(i), func(t *token) bool { return t.in(forms.do) }) {
+		return 1, 0.6, "“Indeed” nods at what nobody doubted; the sentence could go on without it."
+	}
 	if !t.first || !ps.opens(i) || t.Break != manuscript.LightBreak {
 		return 0, 0, ""
 	}
 	_, end := ps.sentence(i)
 	switch t.lower {
 	case "well":
-		if ps.endsWith(i, "?") || ps.at(i+1).lower == "well" {
+		if ps.endsWith(i, "?") || ps.at(i+1).is("well", "almost", "nearly", "perhaps", "maybe") || ps.at(i+1).in(forms.negation) {
 			return 0, 0, ""
 		}
 		return 1, 0.66, "“Well” clears its throat; the sentence could start with what happens."
@@ -548,43 +551,6 @@ func slowStart(ps *passage, i int) (int, float64, string) {
 		return 0, 0, ""
 	}
 	return 2, 0.6, fmt.Sprintf("Nothing breaks in here, so %s only winds up; %s could happen at once.", ps.words(i, i+1), quote(verb.Text))
-}
-
-// twiceNamed suspects a pronoun behind its own noun: "the moon it was bright".
-// With a pause between it is how people speak.
-func twiceNamed(ps *passage, i int) (int, float64, string) {
-	t, noun, verb := ps.at(i), ps.at(i-1), ps.at(i+1)
-	if !t.is("it", "he", "she", "they") || !noun.Tag.IsNoun() || !ps.joined(i-1) || !ps.joined(i) ||
-		!(verb.in(forms.be) || verb.in(forms.do)) || (t.lower == "they") != (noun.Tag == grammar.NounPlural) {
-		return 0, 0, ""
-	}
-	k := i - 1
-	for k > 0 && ps.joined(k-1) && ps.at(k).Tag != grammar.Determiner && ps.at(k).Tag != grammar.Possessive && (ps.at(k).Tag.IsNoun() || ps.at(k).Tag.IsAdjective()) {
-		k--
-	}
-	d := ps.at(k)
-	from, _ := ps.clause(i)
-	begins := ps.opens(k) || ps.at(k-1).is("and", "but", "then", "for") && (ps.opens(k-1) || ps.any(from, k-1, (*token).finite))
-	article := d.Tag == grammar.Determiner || d.Tag == grammar.Possessive
-	switch {
-	case ps.endsWith(i, "?"), article && (!begins || d.in(timeNouns) || noun.in(timeNouns)):
-		return 0, 0, ""
-	case article:
-	case noun.Tag == grammar.Name && ps.opens(k) && d.first: // "Wilma she was cold"
-	case d.is("when", "as", "while", "till", "until") && k == i-2: // "when day it is done"
-	default:
-		return 0, 0, ""
-	}
-	// "The hat he was wearing" is one thing, of which more is said; what an "and"
-	// adds is said of something else.
-	_, to := ps.clause(i)
-	if and := ps.find(i+2, to, func(t *token) bool { return t.lower == "and" }); and >= 0 {
-		to = and
-	}
-	if ps.any(i+2, to, (*token).finite) || to == i+2 || ps.at(i+2).Tag == grammar.VerbGerund && verb.Tag.IsVerb() && !ps.opens(k) {
-		return 0, 0, ""
-	}
-	return 1, 0.7, fmt.Sprintf("%s has been named a word ago; %s only keeps time.", quote(capital(noun.lower)), quote(t.Text))
 }
 
 // plainDoings are done as soon as they are begun.
@@ -667,7 +633,8 @@ func rhymeTag(ps *passage, i int) (int, float64, string) {
 			continue
 		}
 		if !ps.at(i + n - 1).last {
-			if ps.opens(i) && ps.at(i-1).Break == manuscript.LightBreak && ps.at(i+n-1).Break == manuscript.LightBreak && !ps.endsWith(i, "!") && tag[0] != "and" && tag[0] != "with" {
+			chimes := ps.any(ps.lineStart(i), ps.lineEnd(i)+1, func(o *token) bool { return o.lower == tag[n-1] && o != ps.at(i+n-1) })
+			if !chimes && ps.opens(i) && ps.at(i-1).Break == manuscript.LightBreak && ps.at(i+n-1).Break == manuscript.LightBreak && !ps.endsWith(i, "!") && (tag[0] == "you" || tag[0] == "don't" || tag[0] == "indeed") {
 				return n, 0.66, fmt.Sprintf("%s fills the gap between two commas; the sentence goes on without it.", capital(ps.words(i, i+n-1)))
 			}
 			continue

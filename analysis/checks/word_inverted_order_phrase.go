@@ -33,6 +33,10 @@ func fronted(ps *passage, i int) (begin, subject int, ok bool) {
 	case s.in(subjects):
 	case s.Tag.IsNoun() && (ps.at(subject-1).Tag == grammar.Determiner || ps.at(subject-1).Tag == grammar.Possessive):
 		subject--
+	case s.Tag == grammar.Name:
+		for subject-1 > begin && ps.joined(subject-1) && ps.at(subject-1).Tag == grammar.Adjective {
+			subject--
+		}
 	default:
 		return 0, 0, false
 	}

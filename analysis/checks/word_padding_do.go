@@ -106,8 +106,8 @@ func paddingDo(ps *passage, i int) (verb int, confidence float64) {
 	if ps.at(from).is("if", "whether") || strings.Contains(ps.marks(to-1), "!") {
 		return 0, 0
 	}
-	// Who speaks affirms: "I do see you".
-	if t.Quoted && t.lower == "do" && before.in(subjects) {
+	// Who speaks insists: "I do see you", "I did ask".
+	if t.Quoted && before.is("i", "we", "you") {
 		return 0, 0
 	}
 	// "He does love porridge" affirms a liking.
@@ -124,7 +124,7 @@ func paddingDo(ps *passage, i int) (verb int, confidence float64) {
 	}
 	// What was just asked, wished or told is affirmed: "They tried to catch it.
 	// They did catch a cold."
-	if ps.any(i-nearOpposite, i, func(o *token) bool { return o.lower == ps.at(verb).lower }) {
+	if ps.any(i-nearOpposite, sentence, func(o *token) bool { return o.lower == ps.at(verb).lower }) {
 		return 0, 0
 	}
 	if t.Quoted {

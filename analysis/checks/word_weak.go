@@ -122,7 +122,7 @@ func (w Weak) heard(ps *passage) []showless {
 		case t.in(weakJudging) && judges(ps, i):
 			f.confidence, f.message = 0.76, "%s tells me what to think and leaves me nothing to see; what is it like?"
 		case t.in(weakSize) && sizes(ps, i):
-			f.confidence, f.message = sizeAlone(t), "%s gives a size and no shape; what would I see if I stood beside it?"
+			f.confidence, f.message = sizeAlone(ps, i), "%s gives a size and no shape; what would I see if I stood beside it?"
 		case t.in(weakFeeling) && feels(ps, i):
 			f.confidence, f.message = 0.64, "%s names the feeling; a paw, a tail or a tear could show it."
 		case t.in(plainVerbs) && leansOnManner(ps, i):
@@ -154,9 +154,10 @@ func (w Weak) heard(ps *passage) []showless {
 
 // sizeAlone is the confidence in a word of size with no other word near it that
 // shows nothing. It says what is to be drawn, if little, so that by itself it
-// stays below the usual threshold; all but "big", the first word at hand (ours).
-func sizeAlone(t *token) float64 {
-	if t.lower == "big" {
+// stays below the usual threshold; all but "a big" thing, the first word at hand
+// (ours).
+func sizeAlone(ps *passage, i int) float64 {
+	if before := ps.at(i - 1); ps.at(i).lower == "big" && (before.Tag == grammar.Determiner || before.Tag == grammar.Possessive || before.Tag.IsAdverb()) {
 		return 0.58
 	}
 	return 0.5
@@ -182,7 +183,7 @@ func meant(ps *passage, i int) bool {
 // it great".
 func handedOn(ps *passage, begin, i int) bool {
 	for k := i - 1; k >= begin; k-- {
-		if t := ps.at(k); !t.in(handingOn) || !t.Tag.IsVerb() {
+		if t := ps.at(k); !t.in(handingOn) || !t.Tag.IsVerb() || t.Tag == grammar.VerbParticiple {
 			continue
 		}
 		if k+1 < i && ps.at(k).line >= ps.at(i).line-1 && ps.any(k+1, i, func(t *token) bool {
@@ -293,7 +294,7 @@ func judges(ps *passage, i int) bool {
 		if ps.joined(i) && next.Tag.IsNoun() && ps.joined(i+1) && (ps.at(i+2).Tag == grammar.To || ps.at(i+2).lower == "for") {
 			return false // "a good place to hide"
 		}
-		return before.Tag != grammar.Number && !next.is("old", "left", "right") && !before.is("for", "no", "as", "be", "any", "her", "his", "make", "made") && !(ps.joined(i-1) && before.lower == "a" && next.is("way"))
+		return before.Tag != grammar.Number && !next.is("old", "left", "right", "long", "hard", "deep", "stiff") && !before.is("for", "no", "as", "be", "any", "her", "his", "make", "made") && !(ps.joined(i-1) && before.lower == "a" && next.is("way"))
 	case "fine":
 		// Fine thread and fine rain are seen; who is fine is not hurt.
 		return !(ps.joined(i) && next.Tag.IsNoun()) && !(ps.joined(i-1) && ps.at(i-2).in(subjects))
@@ -316,7 +317,7 @@ func fitFor(ps *passage, i int) bool {
 	if next.Tag == grammar.To || next.lower == "to" {
 		return !after.in(objects) && !after.in(beholding)
 	}
-	return next.is("at", "for", "enough", "as", "with")
+	return next.is("at", "for", "enough", "with") || next.lower == "as" && !likenedToNothing(ps, i)
 }
 
 // beholding are verbs that whoever looks at a thing does anyway.
@@ -377,7 +378,13 @@ func feels(ps *passage, i int) bool {
 		return false // "glad he came" goes on to say why
 	}
 	// A feeling that is named and then shown is at home.
-	return !ps.any(i+1, len(ps.tokens), func(o *token) bool { return o.line <= t.line+shownWithin && o.in(showing) })
+	for k := i + 1; k < len(ps.tokens) && ps.at(k).line <= t.line+shownWithin; k++ {
+		// "“What a coat!” they cried" only says who spoke.
+		if o := ps.at(k); o.in(showing) && !(o.in(saying) && (ps.at(k-1).Quoted || ps.at(k-2).Quoted)) {
+			return false
+		}
+	}
+	return true
 }
 
 // shownWithin is how many lines after a feeling's name what shows it may stand

@@ -47,7 +47,9 @@ func gotSo(ps *passage, i int) int {
 		return i
 	}
 	from, _ := ps.clause(i)
-	if ps.any(from, i, func(t *token) bool { return t.in(forms.negation) || t.in(forms.modal) || t.in(forms.have) || t.is("how", "to") }) {
+	if ps.any(from, i, func(t *token) bool {
+		return t.in(forms.negation) || t.in(forms.modal) || t.in(forms.have) || t.is("how", "to")
+	}) {
 		return i
 	}
 	return last

@@ -124,6 +124,11 @@ var rules = [...]rule{
 		noun := setOf(cNN, cNNS)>>v.after(1).most&1 != 0
 		return noun && v.word().lower == "her" && (v.i+2 == len(v.s) || v.after(2).may&(marks|setOf(cIN, cCC, cVBZ, cVBD, cMD)) != 0)
 	}},
+	// "ever so kind": a degree has nothing to do with a noun
+	{setOf(cJJ), 8, func(v *view) bool {
+		degree := v.before() == "so" || v.before() == "very" || v.before() == "too"
+		return degree && v.tag1 == cRB && v.ends() && v.word().may&setOf(cRB) == 0
+	}},
 	// "number than ever"
 	{setOf(cJJR, cRBR), 25, func(v *view) bool { return v.after(1).lower == "than" && !v.afterAny(led|1<<cJJR) }},
 	// "the dancers all bow"

@@ -1,0 +1,88 @@
+package checks
+
+import (
+	"fmt"
+
+	"dandle/phonetics/grammar"
+)
+
+// twiceNamed suspects a pronoun behind its own noun: "the moon it was bright".
+// With a pause between it is how people speak.
+func twiceNamed(ps *passage, i int) (int, float64, string) {
+	t, noun, verb := ps.at(i), ps.at(i-1), ps.at(i+1)
+	if !t.is("it", "he", "she", "they") || !noun.Tag.IsNoun() || !ps.joined(i-1) || !ps.joined(i) || ps.endsWith(i, "?") || goesOn(ps, i) {
+		return 0, 0, ""
+	}
+	being := verb.in(forms.be) || verb.in(forms.do)
+	k := ps.phrase(i - 1)
+	head := noun
+	if being && ps.at(k-1).Tag == grammar.Preposition && ps.joined(k-1) && ps.joined(k-2) && ps.at(k-2).Tag.IsNoun() && ps.at(i+2).Tag != grammar.VerbParticiple {
+		head = ps.at(k - 2) // "the man in the shop he was kind"
+		k = ps.phrase(k - 2)
+	}
+	if head.Tag != grammar.Name && (t.lower == "they") != (head.Tag == grammar.NounPlural) {
+		return 0, 0, ""
+	}
+	named := 0.0
+	switch d := ps.at(k); {
+	case being && k == i-1 && ps.at(k-1).is("when", "as", "while", "till", "until"): // "when day it is done"
+		named = 0.66
+	case d.in(timeNouns) || head.in(timeNouns) && d != head:
+	case d.Tag == grammar.Determiner || d.Tag == grammar.Possessive:
+		if (being || verb.in(intransitive) || verb.in(plainVerbs)) && begins(ps, k) {
+			named = 0.7
+		}
+	case d.Tag == grammar.Name && k == i-1: // "Wilma she was cold"
+		if verb.Tag == grammar.VerbPast && (d.first && ps.opens(k) || ps.at(k-1).first && ps.at(k-1).is("and", "but", "so", "then", "when")) && !ps.opens(i+2) {
+			named = 0.7
+		}
+	}
+	if named == 0 {
+		return 0, 0, ""
+	}
+	return 1, named, fmt.Sprintf("%s has been named a word ago; %s only keeps time.", quote(capital(head.lower)), quote(t.Text))
+}
+
+// phrase is the first token of the noun phrase that ends with token i.
+func (ps *passage) phrase(i int) int {
+	for i > 0 && ps.joined(i-1) && (ps.at(i).Tag.IsNoun() || ps.at(i).Tag.IsAdjective()) {
+		switch before := ps.at(i - 1); {
+		case before.Tag == grammar.Determiner || before.Tag == grammar.Possessive:
+			return i - 1
+		case !before.Tag.IsNoun() && !before.Tag.IsAdjective():
+			return i
+		}
+		i--
+	}
+	return i
+}
+
+// begins reports whether a clause begins with token k, or with the word that
+// joins it to the one before.
+func begins(ps *passage, k int) bool {
+	if ps.opens(k) {
+		return true
+	}
+	from, _ := ps.clause(k)
+	before, lead := ps.at(k-1), ps.at(from)
+	if before.is("when", "as", "while", "till", "until", "because") {
+		return true
+	}
+	// "Then all of a sudden the sneeze": nothing has been told yet.
+	if (lead.Tag.IsAdverb() || lead.is("then", "soon", "now")) && before.Tag != grammar.Preposition && before.Tag != grammar.To && !ps.any(from, k, func(t *token) bool { return t.Tag.IsVerb() || t.Tag == grammar.Modal }) {
+		return true
+	}
+	return before.is("and", "but", "then", "for") && ps.opens(k-1) || before.is("and", "but") && ps.any(from, k-1, (*token).finite)
+}
+
+// goesOn reports whether the pronoun at i opens only a clause within a longer
+// one: "the hat he was wearing" is one thing, of which more is said. What an
+// "and" adds is said of something else.
+func goesOn(ps *passage, i int) bool {
+	_, to := ps.clause(i)
+	if and := ps.find(i+2, to, func(t *token) bool { return t.lower == "and" }); and >= 0 {
+		to = and
+	}
+	gerund := ps.at(i+2).Tag == grammar.VerbGerund && !ps.opens(ps.phrase(i-1))
+	return to <= i+2 || gerund || ps.any(i+2, to, (*token).finite)
+}
