@@ -105,7 +105,7 @@ func fillers(ps *passage) []filler {
 			f := filler{from: i, to: i + n - 1, Confidence: confidence, message: message}
 			if k := len(found) - 1; k >= 0 && found[k].to == i-1 {
 				found[k].beside, f.beside = true, true
-				if ps.joined(i - 1) {
+				if ps.joined(i-1) && ps.at(i-1).Tag != grammar.Pronoun {
 					// "So very" is one thing to strike out.
 					f.from, f.Confidence = found[k].from, max(f.Confidence, found[k].Confidence)
 					f.message = fmt.Sprintf("%s keeps time but shows me nothing; what follows could carry the line alone.", capital(ps.words(f.from, f.to)))
@@ -198,7 +198,7 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 		return justBefore(ps, i)
 	case "such":
 		a, adjective := next, ps.at(i+2)
-		if !a.is("a", "an") || !adjective.gradable() || before.is("no", "any", "with") {
+		if !a.is("a", "an") || !adjective.gradable() && adjective.lower != "fun" || before.is("no", "any", "with") {
 			return 0, 0, ""
 		}
 		_, end := ps.sentence(i)
@@ -206,7 +206,7 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 		if from == i && !ps.any(i, to, (*token).finite) {
 			return 0, 0, "" // a cry of delight: "such a lovely old clock!"
 		}
-		if ps.endsWith(i, "?") || ps.any(i+2, end, func(t *token) bool { return t.is("that", "as") }) {
+		if ps.endsWith(i, "?") || ps.any(i+2, min(end, to+1), func(t *token) bool { return t.is("that", "as") }) {
 			return 0, 0, ""
 		}
 		return 1, 0.6, fmt.Sprintf("%s asks me to marvel without showing me why; %s could do that by itself.", quote("Such"), quote(adjective.Text))
@@ -217,7 +217,8 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 // soBefore suspects "so" before an adjective that nothing follows from.
 func soBefore(ps *passage, i int, said string) (int, float64, string) {
 	next, before := ps.at(i+1), ps.at(i-1)
-	if !next.gradable() || !ps.joined(i) || next.in(soMeasures) {
+	measured := next.in(soMeasures) && !(next.lower == "long" && before.Tag == grammar.Noun && !before.in(timeNouns) && ps.joined(i-1) && !ps.joined(i+1)) // "a carrot so long"
+	if !next.gradable() || !ps.joined(i) || measured {
 		return 0, 0, ""
 	}
 	if !ps.opens(i) && (before.in(soNeeded) || before.in(objects)) {
@@ -325,6 +326,9 @@ func emptyAll(ps *passage, i int) (int, float64, string) {
 		return 0, 0, ""
 	}
 	if ps.opens(i) {
+		if after := ps.at(i + 2); !next.Tag.IsAdjective() && ps.joined(i+1) && after.Tag == grammar.Preposition {
+			return 0, 0, "" // "all covered in frost" is so from end to end
+		}
 		// "All muddy, the fox came in": what it describes stands after it.
 		if !t.first && ps.at(i-1).Break != manuscript.LightBreak {
 			return 0, 0, ""
@@ -634,7 +638,7 @@ func rhymeTag(ps *passage, i int) (int, float64, string) {
 		}
 		if !ps.at(i + n - 1).last {
 			chimes := ps.any(ps.lineStart(i), ps.lineEnd(i)+1, func(o *token) bool { return o.lower == tag[n-1] && o != ps.at(i+n-1) })
-			if !chimes && ps.opens(i) && ps.at(i-1).Break == manuscript.LightBreak && ps.at(i+n-1).Break == manuscript.LightBreak && !ps.endsWith(i, "!") && (tag[0] == "you" || tag[0] == "don't" || tag[0] == "indeed") {
+			if !chimes && ps.opens(i) && ps.at(i-1).Break == manuscript.LightBreak && ps.at(i+n-1).Break == manuscript.LightBreak && !ps.endsWith(i, "!") && (tag[0] == "you" || tag[0] == "don't" || tag[0] == "as" || tag[0] == "indeed") {
 				return n, 0.66, fmt.Sprintf("%s fills the gap between two commas; the sentence goes on without it.", capital(ps.words(i, i+n-1)))
 			}
 			continue

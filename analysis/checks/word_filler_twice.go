@@ -9,14 +9,19 @@ import (
 // twiceNamed suspects a pronoun behind its own noun: "the moon it was bright".
 // With a pause between it is how people speak.
 func twiceNamed(ps *passage, i int) (int, float64, string) {
-	t, noun, verb := ps.at(i), ps.at(i-1), ps.at(i+1)
-	if !t.is("it", "he", "she", "they") || !noun.Tag.IsNoun() || !ps.joined(i-1) || !ps.joined(i) || ps.endsWith(i, "?") || goesOn(ps, i) {
+	t, noun, at := ps.at(i), ps.at(i-1), i+1
+	if !t.is("it", "he", "she", "they") || !noun.Tag.IsNoun() || !ps.joined(i-1) || !ps.joined(i) || ps.endsWith(i, "?") {
 		return 0, 0, ""
 	}
-	being := verb.in(forms.be) || verb.in(forms.do)
+	if ps.at(at).Tag.IsAdverb() && ps.joined(at) {
+		at++ // "the bear he just nodded"
+	}
+	verb := ps.at(at)
+	// "The sergeant he did say to us"; but "the cake he did bake" is what he baked.
+	being := verb.in(forms.be) || verb.in(forms.do) && (ps.joined(at+1) || ps.at(at+1).in(saying))
 	k := ps.phrase(i - 1)
 	head := noun
-	if being && ps.at(k-1).Tag == grammar.Preposition && ps.joined(k-1) && ps.joined(k-2) && ps.at(k-2).Tag.IsNoun() && ps.at(i+2).Tag != grammar.VerbParticiple {
+	if verb.in(forms.be) && ps.at(k-1).Tag == grammar.Preposition && ps.joined(k-1) && ps.joined(k-2) && ps.at(k-2).Tag.IsNoun() && ps.at(at+1).Tag != grammar.VerbParticiple {
 		head = ps.at(k - 2) // "the man in the shop he was kind"
 		k = ps.phrase(k - 2)
 	}
@@ -25,15 +30,16 @@ func twiceNamed(ps *passage, i int) (int, float64, string) {
 	}
 	named := 0.0
 	switch d := ps.at(k); {
-	case being && k == i-1 && ps.at(k-1).is("when", "as", "while", "till", "until"): // "when day it is done"
+	case being && !goesOn(ps, at) && k == i-1 && ps.at(k-1).is("when", "as", "while", "till", "until"): // "when day it is done"
 		named = 0.66
+	case head.Tag != grammar.Name && goesOn(ps, at):
 	case d.in(timeNouns) || head.in(timeNouns) && d != head:
 	case d.Tag == grammar.Determiner || d.Tag == grammar.Possessive:
 		if (being || verb.in(intransitive) || verb.in(plainVerbs)) && begins(ps, k) {
 			named = 0.7
 		}
 	case d.Tag == grammar.Name && k == i-1: // "Wilma she was cold"
-		if verb.Tag == grammar.VerbPast && (d.first && ps.opens(k) || ps.at(k-1).first && ps.at(k-1).is("and", "but", "so", "then", "when")) && !ps.opens(i+2) {
+		if verb.Tag == grammar.VerbPast && (d.first && ps.opens(k) || ps.at(k-1).first && ps.at(k-1).is("and", "but", "so", "then", "when")) && !ps.opens(at+1) {
 			named = 0.7
 		}
 	}
@@ -75,14 +81,14 @@ func begins(ps *passage, k int) bool {
 	return before.is("and", "but", "then", "for") && ps.opens(k-1) || before.is("and", "but") && ps.any(from, k-1, (*token).finite)
 }
 
-// goesOn reports whether the pronoun at i opens only a clause within a longer
-// one: "the hat he was wearing" is one thing, of which more is said. What an
-// "and" adds is said of something else.
+// goesOn reports whether the verb at i, behind its pronoun, ends nothing but a
+// clause within a longer one: "the hat he was wearing" is one thing, of which
+// more is said. What an "and" adds is said of something else.
 func goesOn(ps *passage, i int) bool {
 	_, to := ps.clause(i)
-	if and := ps.find(i+2, to, func(t *token) bool { return t.lower == "and" }); and >= 0 {
+	if and := ps.find(i+1, to, func(t *token) bool { return t.lower == "and" }); and >= 0 {
 		to = and
 	}
-	gerund := ps.at(i+2).Tag == grammar.VerbGerund && !ps.opens(ps.phrase(i-1))
-	return to <= i+2 || gerund || ps.any(i+2, to, (*token).finite)
+	doing := ps.at(i+1).Tag == grammar.VerbGerund && !ps.at(i-2).first && !ps.opens(ps.phrase(i-2))
+	return to <= i+1 && ps.at(i).in(forms.be) || doing || ps.any(i+1, to, (*token).finite)
 }

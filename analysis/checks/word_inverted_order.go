@@ -235,11 +235,19 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 	}
 	s := i - 1 // the subject; an auxiliary may stand after it
 	switch helper := ps.at(i - 1); {
+	case helper.lower == "to" && bareVerb(verb) && ps.at(i-2).Tag.IsVerb() && ps.joined(i-2): // "he was going to make"
+		s = i - 3
+		if ps.at(s).in(forms.be) {
+			s--
+		}
 	case helper.in(forms.be) && (verb.Tag == grammar.VerbGerund || strings.HasSuffix(verb.lower, "ing")), helper.in(forms.have) && (verb.Tag == grammar.VerbParticiple || verb.Tag == grammar.VerbPast),
 		(helper.Tag == grammar.Modal || helper.in(forms.do)) && bareVerb(verb):
 		s = i - 2
 	case verb.Tag != grammar.VerbPast && verb.Tag != grammar.VerbThird && verb.Tag != grammar.VerbPresent:
 		return 0, 0, ""
+	}
+	if ps.at(s).Tag.IsAdverb() && s > 0 {
+		s-- // "he quickly did take"
 	}
 	subject := ps.at(s)
 	if !ps.joined(s) || verb.in(intransitive) || verb.in(forms.be) || verb.in(forms.do) || verb.in(forms.have) || verb.in(saying) {

@@ -170,12 +170,12 @@ const inCompany = 0.62
 // meant reports whether the sentence needs the word: somebody else is said to
 // think so, it is asked or denied, or it is measured against another.
 func meant(ps *passage, i int) bool {
-	begin, end := ps.sentence(i)
+	begin, _ := ps.sentence(i)
 	from, to := ps.clause(i)
 	return handedOn(ps, begin, i) || opposed(ps, i) || ps.endsWith(i, "?") && ps.at(from).finite() ||
 		ps.any(from, i, func(t *token) bool { return t.in(forms.negation) || t.is("more", "less", "most", "least") }) ||
 		ps.any(i+1, to, func(t *token) bool { return t.lower == "than" }) ||
-		ps.any(i-3, i, func(t *token) bool { return t.is("so", "such") }) && ps.any(i+1, end, func(t *token) bool { return t.lower == "that" })
+		ps.any(i-3, i, func(t *token) bool { return t.is("so", "such") }) && ps.any(i+1, to+1, func(t *token) bool { return t.lower == "that" })
 }
 
 // handedOn reports whether a verb of saying or thinking stands before the token,
@@ -287,6 +287,8 @@ func judges(ps *passage, i int) bool {
 		return false // "a terrible while" is a long one
 	}
 	switch t.lower {
+	case "great":
+		return !before.is("the", "one") // "the great desert" is as vast as it is known to be
 	case "pretty":
 		// "Pretty soon" measures.
 		return !(ps.joined(i) && (next.Tag.IsAdverb() || next.Tag.IsAdjective()))
@@ -356,6 +358,9 @@ func sizes(ps *passage, i int) bool {
 	}
 	if ps.joined(i) && next.Tag == grammar.Adjective && ps.joined(i+1) && ps.at(i+2).Tag.IsNoun() && !next.in(weakJudging) {
 		return false // "big yellow eyes" are seen
+	}
+	if t.lower != "big" && !(ps.joined(i) && next.Tag.IsNoun()) {
+		return false // "a bag that was small" tells a fact of it
 	}
 	if before.is("be", "as", "too", "how", "that", "so", "and", "or", "not", "no", "great", "more", "less", "the") {
 		return false

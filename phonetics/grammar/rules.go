@@ -124,11 +124,8 @@ var rules = [...]rule{
 		noun := setOf(cNN, cNNS)>>v.after(1).most&1 != 0
 		return noun && v.word().lower == "her" && (v.i+2 == len(v.s) || v.after(2).may&(marks|setOf(cIN, cCC, cVBZ, cVBD, cMD)) != 0)
 	}},
-	// "ever so kind": a degree has nothing to do with a noun
-	{setOf(cJJ), 8, func(v *view) bool {
-		degree := v.before() == "so" || v.before() == "very" || v.before() == "too"
-		return degree && v.tag1 == cRB && v.ends() && v.word().may&setOf(cRB) == 0
-	}},
+	// "was ever so kind": a degree has nothing to do with a noun
+	{setOf(cJJ), 8, degreeOf},
 	// "number than ever"
 	{setOf(cJJR, cRBR), 25, func(v *view) bool { return v.after(1).lower == "than" && !v.afterAny(led|1<<cJJR) }},
 	// "the dancers all bow"
@@ -144,6 +141,27 @@ var rules = [...]rule{
 }
 
 func asked(v *view) bool { return v.opens() && v.after(1).may&setOf(cDT, cPRPS, cPRP, cNNP) != 0 }
+
+// degreeOf reports whether a degree leads to the word, with nothing behind it
+// that it could describe. What may be an adverb needs a form of "be" in front.
+func degreeOf(v *view) bool {
+	if before := v.before(); v.tag1 != cRB || !v.ends() || before != "so" && before != "very" && before != "too" {
+		return false
+	}
+	if v.word().may&setOf(cRB) == 0 {
+		return true
+	}
+	for k := v.i - 2; k >= 0; k-- {
+		switch v.s[k].lower {
+		case "ever":
+			continue
+		case "is", "are", "am", "was", "were", "be", "'s", "'re", "'m":
+			return true
+		}
+		return false
+	}
+	return false
+}
 
 func behindNobody(v *view) bool {
 	switch v.before() {
