@@ -26,7 +26,7 @@ func codeLens(_ context.Context, v view, _ protocol.CodeLensParams) (any, error)
 		return out, nil
 	}
 	figures := book.Measure(m, s.Poem())
-	out = append(out, v.lens(m.Title.Span.Start, bookText(figures), commandCritique, string(v.uri)))
+	out = append(out, v.lens(m.Title.Span.Start, bookText(figures)+leaningText(s.Poem()), commandCritique, string(v.uri)))
 	for i, spread := range figures.Spreads {
 		if spread.Words > 0 {
 			out = append(out, v.lens(m.Spreads[i].Heading.Span.Start, count(spread.Words, "word")+" · "+count(spread.Stanzas, "stanza"), commandCritique, string(v.uri)))
@@ -46,6 +46,18 @@ func codeLens(_ context.Context, v view, _ protocol.CodeLensParams) (any, error)
 		}
 	}
 	return out, nil
+}
+
+// leaningText names the tunes that pull at a poem that keeps none.
+func leaningText(poem *scansion.Poem) string {
+	var list []string
+	for _, l := range poem.Leanings() {
+		list = append(list, fmt.Sprintf("%s (%d)", l.Meter.Name(), len(l.Lines)))
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	return " · leans to " + strings.Join(list, " and ")
 }
 
 // bookText is a book's figures on one line.

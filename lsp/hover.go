@@ -65,6 +65,8 @@ func (v view) lineHover(page *page, n, offset int) {
 			page.item(variationText(variation, heard))
 		}
 		doubts(page, s.Poem(), n, meter)
+	} else {
+		leanings(page, s.Poem(), n)
 	}
 	if !slices.ContainsFunc(slices.Concat(here, elsewhere), judgesRhyme) {
 		for _, text := range rhymeTexts(s, n) {
@@ -73,6 +75,15 @@ func (v view) lineHover(page *page, n, offset int) {
 	}
 	for _, f := range praise {
 		page.item(f.Message)
+	}
+}
+
+// leanings say which of the tunes that pull at a poem a line keeps.
+func leanings(page *page, poem *scansion.Poem, n int) {
+	for _, l := range poem.Leanings() {
+		if slices.Contains(l.Lines, n) {
+			page.item(fmt.Sprintf("This line leans to %s, as %s of the poem's %d do.", l.Meter.Name(), count(len(l.Lines), "line"), len(poem.Lines)))
+		}
 	}
 }
 
