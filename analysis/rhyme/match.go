@@ -46,7 +46,7 @@ const (
 	NoLikeness Likeness = iota
 	OneFeature          // one consonant differs, in voice or place: prize, mice
 	Assonance           // the vowels agree, the consonants after them do not: lake, late
-	Consonance          // the consonants agree, the vowels do not: given, heaven
+	Consonance          // the consonants agree, the vowels do not: given, heaven; there must be some
 	OneMore             // one end has a sound more: own, unknowns
 	Loose               // none of these, and yet not far
 )
@@ -209,7 +209,7 @@ func likeness(a, b *tail, k int, v, c, trailing float32) Likeness {
 		return OneMore
 	case v <= nearest:
 		return Assonance
-	case c <= nearest && trailing <= nearest:
+	case c <= nearest && trailing <= nearest && ca != "":
 		return Consonance
 	default:
 		return Loose

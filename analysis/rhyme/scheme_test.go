@@ -46,6 +46,7 @@ func TestSchemes(t *testing.T) {
 		want       []string
 	}{
 		{"couplets", "lamp damp harbor barber", []string{"AABB"}},
+		{"couplets of open vowels", "red head day play | blow go do blue | could wood tree me", []string{"AABB", "AABB", "AABB"}},
 		{"cross rhyme", "hill snow still glow", []string{"ABAB"}},
 		{"enclosed", "hill snow glow still", []string{"ABBA"}},
 		{"ballad", "lantern snow winter glow | ladder lamp otter damp", []string{"XAXA", "XAXA"}},
