@@ -172,7 +172,7 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 		}
 		return 1, 0.62, said
 	case "quite":
-		if !next.gradable() || next.is("enough", "so", "sure", "certain", "different", "often", "alone", "full", "empty", "dead", "right") || next.Tag == grammar.VerbParticiple {
+		if !next.gradable() || next.is("in", "at", "out", "enough", "so", "sure", "certain", "different", "often", "alone", "full", "empty", "dead", "right") || next.Tag == grammar.VerbParticiple {
 			return 0, 0, ""
 		}
 		return 1, 0.76, said

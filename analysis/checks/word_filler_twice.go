@@ -18,7 +18,7 @@ func twiceNamed(ps *passage, i int) (int, float64, string) {
 	}
 	verb := ps.at(at)
 	// "The sergeant he did say to us"; but "the cake he did bake" is what he baked.
-	being := verb.in(forms.be) || verb.in(forms.do) && (ps.joined(at+1) || ps.at(at+1).in(saying))
+	being := verb.in(forms.be) || verb.in(forms.do) && (t.lower == "it" || ps.joined(at+1) || ps.at(at+1).in(saying))
 	k := ps.phrase(i - 1)
 	head := noun
 	if verb.in(forms.be) && ps.at(k-1).Tag == grammar.Preposition && ps.joined(k-1) && ps.joined(k-2) && ps.at(k-2).Tag.IsNoun() && ps.at(at+1).Tag != grammar.VerbParticiple {

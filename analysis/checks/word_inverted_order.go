@@ -57,7 +57,7 @@ var wordInvertedOrder = &Check{
 
 var inversionRules = []inversionRule{
 	adjectiveAfterNoun, objectFirst, verbLast, predicateFirst, toPlaceFirst, participleLast, objectBeforeInfinitive, complementFirst,
-	complementFronted, mannerFronted, pronounLast, prepositionLast, objectAfterModal, objectBeforeSubject, goalFirst,
+	objectInClause, complementFronted, mannerFronted, pronounLast, prepositionLast, objectAfterModal, objectBeforeSubject, goalFirst,
 }
 
 // An inversionRule looks at the last word of a line, and answers where the
@@ -310,8 +310,9 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 	// surer.
 	moved := ps.any(noun, s, func(t *token) bool {
 		return t.Tag == grammar.Preposition && t.lower != "of" && t.lower != "o'" || t.Tag == grammar.To
-	})
+	}) || (ps.at(s-1).Tag == grammar.Adjective || ps.at(s-1).in(poetic)) && s-2 >= noun && ps.at(s-2).Tag.IsNoun() // "a ladder tall she bought"
 	whole := (begin == 0 || ps.at(begin-1).Break == manuscript.FullBreak) && ps.at(i).Break >= manuscript.HeavyBreak || begin < start && ps.at(i).Break == manuscript.FullBreak
+	whole = whole || head.is("a", "an") && ps.at(i-1).in(forms.do) // nobody says "a song that he did sing"
 	second := k > start && head.Tag == grammar.Possessive && ps.any(start, k, func(t *token) bool { return t.Tag.IsVerb() })
 	if named {
 		// "The pie from the oven the badger was lifting": a phrase of its own

@@ -25,7 +25,9 @@ func fronted(ps *passage, i int) (begin, subject int, ok bool) {
 	}
 	switch {
 	case ps.at(subject).in(forms.do) && bareVerb(verb):
-		subject--
+		if subject--; ps.at(subject).Tag.IsAdverb() && ps.joined(subject-1) {
+			subject-- // "she then did ride"
+		}
 	case verb.Tag != grammar.VerbPast && verb.Tag != grammar.VerbThird && verb.Tag != grammar.VerbParticiple && verb.Tag != grammar.VerbPresent:
 		return 0, 0, false
 	}
@@ -282,4 +284,37 @@ func toPlaceFirst(ps *passage, i int) (int, float64, string) {
 	}
 	return i, 0.64, fmt.Sprintf("%s comes first so that the line can end on %s; at breakfast I would hear %s.", capital(ps.words(to, subject-1)), quote(ps.at(i).Text),
 		quote(ps.span(subject, i).In(ps.text)+" "+ps.span(to, subject-1).In(ps.text)))
+}
+
+// objectInClause hears "if the light they can't see": a clause that "if" or
+// "when" opens, and that ends with its verb, has its object before its subject.
+// "If the songs they sing are long" goes on to another verb.
+func objectInClause(ps *passage, i int) (int, float64, string) {
+	verb := ps.at(i)
+	if verb.first || ps.joined(i) || !ps.joined(i-1) || verb.in(intransitive) || verb.in(goings) || verb.in(forms.be) || verb.in(forms.do) || ps.endsWith(i, "?") {
+		return 0, 0, ""
+	}
+	s := i - 1
+	if helper := ps.at(s); (helper.Tag == grammar.Modal || helper.in(forms.do) || helper.in(forms.modal) || helper.in(forms.negation)) && bareVerb(verb) {
+		s--
+	} else if verb.Tag != grammar.VerbPast && verb.Tag != grammar.VerbThird && verb.Tag != grammar.VerbPresent {
+		return 0, 0, ""
+	}
+	if !ps.at(s).in(subjects) || !ps.joined(s) || !ps.joined(s-1) || !ps.at(s-1).Tag.IsNoun() || ps.at(s-1).in(timeNouns) {
+		return 0, 0, ""
+	}
+	k := ps.phrase(s - 1)
+	if d := ps.at(k); d.Tag != grammar.Determiner && d.Tag != grammar.Possessive || k == 0 || !ps.joined(k-1) {
+		return 0, 0, ""
+	}
+	opener := ps.at(k - 1)
+	if !opener.is("if", "when", "because", "till", "until", "unless", "since") || opener.Quoted {
+		return 0, 0, ""
+	}
+	// What goes on after the comma must have a subject of its own.
+	if next := ps.at(i + 1); ps.at(i).Break == manuscript.LightBreak && next.finite() {
+		return 0, 0, ""
+	}
+	return i, 0.72, fmt.Sprintf("%s comes before the telling of it, so that the line can end on %s; English would say %s.", capital(ps.words(k, s-1)), quote(verb.Text),
+		quote(ps.span(s, i).In(ps.text)+" "+ps.span(k, s-1).In(ps.text)))
 }
