@@ -26,15 +26,37 @@ var instead = map[checks.Code]func(p suggest.Place, line, from, to int) []sugges
 // place. These are looked for only when they are asked for, since each is a line
 // heard anew.
 func (s *Snapshot) Fixes(f *checks.Finding) []checks.Fix {
-	fixes := f.Fixes[:len(f.Fixes):len(f.Fixes)]
 	found := s.instead(f)
+	var fixes, limping []checks.Fix
+	for _, fix := range f.Fixes {
+		if len(found) > 0 && s.limps(f.Line, &fix) {
+			limping = append(limping, fix)
+		} else {
+			fixes = append(fixes, fix)
+		}
+	}
 	for _, item := range found[:min(len(found), mostInstead)] {
 		fixes = append(fixes, checks.Fix{
 			Title: titleOf(&item),
 			Edits: []checks.Edit{{Span: item.Span, Text: item.Text}},
 		})
 	}
-	return fixes
+	return append(fixes, limping...)
+}
+
+// limping is the deviance from which a line that lost a word is felt to miss it, though
+// it keeps its beats: two strong words jam where the word stood between them (ours).
+const limping = 0.12
+
+// limps reports whether a line would stumble with a fix that only leaves words out of
+// it: then other words in their place come first.
+func (s *Snapshot) limps(line int, fix *checks.Fix) bool {
+	if line < 0 || line >= len(s.Poem().Lines) || len(fix.Edits) != 1 || !s.manuscript.Lines[line].Span.Contains(fix.Edits[0].Span.Start) {
+		return false
+	}
+	span, edit, text := s.manuscript.Lines[line].Span, fix.Edits[0], s.manuscript.Text
+	trial, ok := s.Poem().Try(line, text[span.Start:edit.Span.Start]+edit.Text+text[edit.Span.End:span.End])
+	return ok && trial.Deviance > limping
 }
 
 // titleOf says what an item puts in, how the line goes then, and what it then wants.

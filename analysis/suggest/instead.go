@@ -224,7 +224,8 @@ func (s *spot) described() (noun words.Word, before bool) {
 			}
 			return nounOf(list[i]), true
 		}
-		if !list[i].Tag.IsAdjective() {
+		joins := lower(list[i].Text) == "and" && i > s.to-1 && i+1 < len(list) && list[i+1].Tag.IsAdjective()
+		if !list[i].Tag.IsAdjective() && !joins && !(list[i].Tag == grammar.VerbGerund || list[i].Tag == grammar.VerbParticiple) {
 			break
 		}
 	}

@@ -92,11 +92,70 @@ func picturedTwice(sights []proposal) []proposal {
 // and the adjective that it leans on.
 func (s *spot) picturedInstead() []proposal {
 	noun, before := s.described()
+	if !before && s.opensList() && s.place.judges(s.text) {
+		return s.besideNext()
+	}
 	list := s.pictured(noun, !before || s.standsNext())
 	if before && s.standsNext() {
 		list = append(list, picturedTwice(list)...)
 	}
+	if _, known := s.kindOf(noun); !known && before {
+		list = s.met(noun)
+	}
+	if before && s.standsNext() && pictures.IsNext(lower(s.place.Poem.Lines[s.line].Words[s.to].Text)) {
+		// "Stone stairs" may be red, and are not of oak.
+		list = slices.DeleteFunc(list, func(p proposal) bool { return p.next && !isColour(p.form) })
+	}
+	if next, follows := s.nextAdjective(); before && follows {
+		list = slices.DeleteFunc(list, func(p proposal) bool { return !standsBefore(p.form, next) })
+	}
 	return list
+}
+
+// nextAdjective is the adjective that stands at once behind the spot.
+func (s *spot) nextAdjective() (string, bool) {
+	list := s.place.Poem.Lines[s.line].Words
+	if s.to == len(list) || list[s.to-1].Break != manuscript.NoBreak || !list[s.to].Tag.IsAdjective() {
+		return "", false
+	}
+	return lower(list[s.to].Text), true
+}
+
+// shapes and ages are adjectives of two of the classes that English puts in order:
+// what one thinks of a thing, its size, age, shape, colour, origin and material come
+// in this order (common practice; Quirk and others, 1985, 7.45, from memory).
+var (
+	shapes = strings.Fields("round pointed peaked square flat curved oval")
+	ages   = strings.Fields("old young new ancient")
+)
+
+// standsBefore reports whether one adjective may stand before another with no comma
+// between them: "small cozy house", but no "thatched cozy house".
+func standsBefore(form, next string) bool {
+	first, _, _ := strings.Cut(form, " ")
+	switch {
+	case slices.Contains(ages, next):
+		return !slices.Contains(shapes, first) && !isColour(first)
+	case slices.Contains(sizes, next), isColour(next), slices.Contains(shapes, next):
+		return true
+	}
+	return slices.Contains(sizes, first) || pictures.IsNext(next)
+}
+
+// besideNext are adjectives that stand beside the one that "and" joins to the spot:
+// "snug and warm" for "nice and warm".
+func (s *spot) besideNext() []proposal {
+	list := s.place.Poem.Lines[s.line].Words
+	next := lower(list[s.to+1].Text)
+	var out []proposal
+	for i, beside := range pictures.Firm(next).Beside {
+		w := words.Find(beside)
+		if w != words.None && (s.saidAlready(w) || s.blames() != (side(w) < blaming)) {
+			continue
+		}
+		out = append(out, proposal{word: w, form: beside, score: 2.5 - 0.05*float64(i) + sightScene*s.theme.Nearness(w), why: "goes with " + next})
+	}
+	return byScore(out)
 }
 
 // standsNext reports whether the noun follows the spot at once.
@@ -150,7 +209,7 @@ func (s *spot) firmly() []proposal {
 	for i, beside := range firm.Beside {
 		if before {
 			add(beside+", "+s.text, beside, 2.2, i)
-			add(beside+" and "+s.text, beside, 2.1, i)
+			add(beside+" and "+s.text, beside, 1.9, i)
 			continue
 		}
 		if s.opensList() {
@@ -196,9 +255,12 @@ func (s *spot) firmlyPictured() []proposal {
 		switch {
 		case size:
 			p.form = s.text + " " + p.form
-		case before:
+		case before && standsBefore(p.form, s.text):
 			p.form += " " + s.text
 			p.score += 0.2
+		case before, s.opensList():
+			p.form += ", " + s.text
+			p.score -= twoSights
 		default:
 			p.form += " and " + s.text
 			p.score -= twoSights

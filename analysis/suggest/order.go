@@ -30,7 +30,8 @@ func Turned(p Place, line int) []Item {
 	}
 	t := p.turn(line)
 	var list []rewrite
-	for i, o := range append(t.spoken(), t.rhyming()...) {
+	spoken := t.spoken()
+	for i, o := range slices.Concat(spoken, t.led(spoken), t.rhyming()) {
 		score := o.base - 0.1*float64(i)
 		if t.rhymes(o.words) {
 			score += keepsRhyme
@@ -45,6 +46,24 @@ func Turned(p Place, line int) []Item {
 		}
 	}
 	return items
+}
+
+// led are orders that open their line behind one more word, where the meter may have
+// lost one: "then he steered the boat to the shore".
+func (t *turn) led(orders []order) []order {
+	if t.begin > 0 {
+		return nil
+	}
+	var list []order
+	for _, o := range orders {
+		if o.from != 0 {
+			continue
+		}
+		for _, lead := range []string{"then", "and"} {
+			list = append(list, order{0, append([]string{lead}, o.words...), o.base - 0.4})
+		}
+	}
+	return list
 }
 
 // A turn is the clause of a line whose order was turned: the words from begin to
@@ -244,6 +263,9 @@ func isPreposition(tag grammar.Tag) bool { return tag == grammar.Preposition || 
 // and with the last phrase of place before what was given or brought.
 func (t *turn) behind(subject, verb int, said []string) []order {
 	list := []order{{t.begin, slices.Concat(t.texts(subject, verb), said, t.texts(t.begin, subject)), 2}}
+	if isPreposition(t.list[t.begin].Tag) {
+		list = append(list, t.objectFirst(subject, verb, said)...)
+	}
 	at := subject - 1
 	for at > t.begin && !isPreposition(t.list[at].Tag) {
 		at--
@@ -253,6 +275,23 @@ func (t *turn) behind(subject, verb int, said []string) []order {
 		if isAny(lower(t.list[at].Text), "to") && isGiving(said[len(said)-1]) {
 			list = append(list, order{t.begin, slices.Concat(t.texts(subject, verb), said, t.texts(at+1, subject), t.texts(t.begin, at)), 1.9})
 		}
+	}
+	return list
+}
+
+// objectFirst puts a phrase of place that opens the clause behind the object that
+// follows it: "to the shore the boat he steered" says that he steered the boat to the
+// shore.
+func (t *turn) objectFirst(subject, verb int, said []string) []order {
+	end := t.phraseEnd(t.begin + 1)
+	if end <= t.begin || end+1 >= subject || t.phraseEnd(end+1) != subject-1 {
+		return nil
+	}
+	place := t.texts(t.begin, end+1)
+	core := slices.Concat(t.texts(subject, verb), said, t.texts(end+1, subject))
+	list := []order{{t.begin, slices.Concat(core, place), 2.2}}
+	if len(place) == 3 && place[1] == "the" && isAny(place[2], "shore", "town", "bed", "sea", "school", "land", "church") {
+		list = append(list, order{t.begin, slices.Concat(core, []string{place[0], place[2]}), 2.1})
 	}
 	return list
 }

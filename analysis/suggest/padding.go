@@ -1,10 +1,12 @@
 package suggest
 
 import (
+	"slices"
 	"strings"
 
 	"dandle/analysis/manuscript"
 	"dandle/analysis/rhyme"
+	"dandle/analysis/scansion"
 	"dandle/analysis/suggest/forms"
 	"dandle/analysis/suggest/pictures"
 	"dandle/analysis/suggest/words"
@@ -226,13 +228,16 @@ func (p *Place) closings(line, from, to int) []rewrite {
 	span := manuscript.Span{Start: list[from-1].Span.End, End: list[to-1].Span.End}
 	room := p.syllables(line, from, to)
 	end := endOf(list[to-1].Text, list[to-1].Ways)
+	if k := beforeDegrees(list, from-1); list[from-1].Tag.IsAdjective() || list[from-1].Tag == grammar.VerbParticiple && followsBe(list, k) {
+		return s.oneMoreAdjective(list[from-1], span, room)
+	}
 	var out []rewrite
 	for i, c := range pictures.Closings() {
-		if c.Last == s.text || s.repeats(c.Lead+c.Last) || !sameEnd(c.Last, list[to-1].Ways) {
+		if c.Last == s.text || s.repeats(c.Lead+c.Last) || !sameEnd(c.Last, list[to-1].Ways) || !s.bears(&c) {
 			continue
 		}
 		then := endOf(c.Last, s.said(c.Last))
-		if rhyme.Compare(&end, &then).Kind != rhyme.Perfect || !s.takesSyllables(c.Lead+c.Last, room) {
+		if rhyme.Compare(&end, &then).Kind != rhyme.Perfect || !s.takesSyllables(c.Lead+c.Last, room) && !s.takesSyllables(c.Lead+c.Last, room+1) {
 			continue
 		}
 		w := words.Find(c.Last)
@@ -241,6 +246,70 @@ func (p *Place) closings(line, from, to int) []rewrite {
 	}
 	return out
 }
+
+// beforeDegrees is the first of the words of degree before word i, or i.
+func beforeDegrees(list []scansion.Word, i int) int {
+	for i > 0 && list[i-1].Break == manuscript.NoBreak && (leans(list[i-1:i]) || lower(list[i-1].Text) == "all") {
+		i--
+	}
+	return i
+}
+
+// mentioned is the nearness to its stanza of what an aim names, as "for the crew" does
+// (ours).
+const mentioned = 0.3
+
+// bears reports whether a line bears a phrase: a colour is worn, what comes two by two
+// is many, numbers eat, and an aim is one of the tale's.
+func (s *spot) bears(c *pictures.Closing) bool {
+	list := s.place.Poem.Lines[s.line].Words[:s.from]
+	switch {
+	case c.Lead == "in " && isColour(c.Last):
+		return isAny(lower(list[s.from-1].Text), "dressed", "clad")
+	case c.Lead == "one by " || c.Lead == "two by " || c.Lead == "side by " || c.Lead == "hand in ":
+		return slices.ContainsFunc(list, func(w scansion.Word) bool { return w.Tag == grammar.NounPlural || lower(w.Text) == "they" })
+	case c.Lead == "for ":
+		return s.eats()
+	case c.Lead == "for the ", c.Lead == "before the ":
+		return s.theme.Nearness(words.Find(c.Last)) > mentioned
+	}
+	return true
+}
+
+// eats reports whether the line names food.
+func (s *spot) eats() bool {
+	for i := range s.from {
+		if noun := s.place.nounAt(s.line, i); noun != words.None {
+			if kind, known := s.kindOf(noun); known && isAny(kind.Name, "cake", "bread", "soup", "drink", "fruit", "vegetable", "cheese", "food") {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// oneMoreAdjective joins to an adjective another that rhymes as the filler behind it
+// does: "the wind was cold and strong" for "the wind was cold all along".
+func (s *spot) oneMoreAdjective(stands scansion.Word, span manuscript.Span, room int) []rewrite {
+	list := s.place.Poem.Lines[s.line].Words
+	last := list[s.to-1]
+	own := words.Find(lower(stands.Text))
+	if own == words.None || s.place.isEmpty(own.String()) || stands.Break != manuscript.NoBreak && lower(stands.Text) == s.text {
+		return nil
+	}
+	var out []rewrite
+	for _, c := range rhymesOf([]rhyme.Word{{Text: last.Text, Ways: last.Ways}}, s.place.Reader, perfectOnly) {
+		near := words.Nearness(own, c.word)
+		if near < besideNear || near > sameKind || c.word.Part() != words.Adjective || !closesPhrase(&c) || !s.offerable(c.word) || slices.Contains(s.near, c.text) || s.place.isEmpty(c.text) || !s.takesSyllables("and "+c.text, room) {
+			continue
+		}
+		out = append(out, rewrite{[]change{{span, " and " + c.text}}, closing + near, "shows more than " + list[s.from].Text})
+	}
+	return out
+}
+
+// besideNear is how near two adjectives lie at least that "and" may join (ours).
+const besideNear = 0.45
 
 func endOf(text string, ways []phonetics.Pronunciation) rhyme.End {
 	return rhyme.NewEnd([]rhyme.Word{{Text: text, Ways: ways}})
@@ -288,31 +357,91 @@ func PaddedVerb(p Place, line, do int) []Item {
 	if !grammar.CanBe(lower(list[verb].Text), grammar.Verb) {
 		return nil
 	}
-	out := p.helpers(line, do, helper)
-	if form, ok := conjugated(lower(list[verb].Text), helper); ok && verb+1 < len(list) {
-		own := []change{{list[verb].Span, form}}
-		for i := verb + 1; i+1 < len(list); i++ {
-			// "Did reach and hook" has two verbs that lean on it.
-			if lower(list[i].Text) == "and" && (list[i+1].Tag == grammar.Verb || list[i+1].Tag == grammar.VerbPresent) {
-				second, known := conjugated(lower(list[i+1].Text), helper)
-				if !known {
-					own = nil
-					break
-				}
-				own = append(own, change{list[i+1].Span, second})
-			}
+	own, ok := p.ownTense(line, verb, helper)
+	if !ok {
+		return p.rewrites(line, p.helpers(line, do, helper), maxReplacements, readRewrites)
+	}
+	gone, _ := merged([]change{{at: manuscript.Span{Start: list[do].Span.Start, End: list[do+1].Span.Start}}}, own)
+	out := p.elsewhere(line, do, do+1, gone)
+	if verb+1 == len(list) {
+		out = append(out, p.atTheEnd(line, do, verb, helper)...)
+		items := p.rewrites(line, out, maxReplacements, readRewrites)
+		for i := range items {
+			items[i].Wants = lower(items[i].Text[strings.LastIndexByte(items[i].Text, ' ')+1:])
 		}
-		if own != nil {
-			gone, _ := merged([]change{{at: manuscript.Span{Start: list[do].Span.Start, End: list[do+1].Span.Start}}}, own)
-			out = append(out, rewrite{gone, 4, "in its own tense"})
-			out = append(out, p.elsewhere(line, do, do+1, gone)...)
-			for i, when := range whens(helper) {
-				with, _ := merged([]change{{list[do].Span, when}}, own)
-				out = append(out, rewrite{with, 2.5 - 0.05*float64(i), "tells when"})
-			}
-		}
+		return append(items, p.rewrites(line, p.helpers(line, do, helper), maxReplacements, readRewrites)...)
+	}
+	out = append(append(out, p.helpers(line, do, helper)...), rewrite{gone, 4, "in its own tense"})
+	for i, when := range whens(helper) {
+		with, _ := merged([]change{{list[do].Span, when}}, own)
+		out = append(out, rewrite{with, 2.5 - 0.05*float64(i), "tells when"})
 	}
 	return p.rewrites(line, out, maxReplacements, readRewrites)
+}
+
+// ownTense puts the bare verb at a word, and one that "and" joins to it, in the tense
+// that a helper gives them: "did reach and hook" has two that lean on it.
+func (p *Place) ownTense(line, verb int, helper string) ([]change, bool) {
+	list := p.Poem.Lines[line].Words
+	form, ok := conjugated(lower(list[verb].Text), helper)
+	if !ok {
+		return nil, false
+	}
+	own := []change{{list[verb].Span, form}}
+	for i := verb + 1; i+1 < len(list); i++ {
+		if lower(list[i].Text) == "and" && (list[i+1].Tag == grammar.Verb || list[i+1].Tag == grammar.VerbPresent) {
+			second, known := conjugated(lower(list[i+1].Text), helper)
+			if !known {
+				return nil, false
+			}
+			own = append(own, change{list[i+1].Span, second})
+		}
+	}
+	return own, true
+}
+
+// atTheEnd are verbs in the past for "did" and a bare verb that end a line, as long as
+// they are: with a word that says where to, "a mouse crept out", or, in a clause that
+// says when, "when the wind had dropped". The line then ends on another sound.
+func (p *Place) atTheEnd(line, do, verb int, helper string) []rewrite {
+	list := p.Poem.Lines[line].Words
+	if helper != "did" || verb != do+1 {
+		return nil
+	}
+	bare := lower(list[verb].Text)
+	span := manuscript.Span{Start: list[do].Span.Start, End: list[verb].Span.End}
+	var out []rewrite
+	if past, ok := forms.Of(bare, grammar.VerbPast); ok && isWayToGo(words.Find(bare)) {
+		for i, to := range p.particles(line, do) {
+			out = append(out, rewrite{[]change{{span, past + " " + to}}, 4 - 0.1*float64(i), "in its own tense"})
+		}
+	}
+	for _, w := range list[:do] {
+		if isAny(lower(w.Text), "when", "once", "after", "before", "till", "until", "since") {
+			if done, ok := forms.Of(bare, grammar.VerbParticiple); ok {
+				out = append(out, rewrite{[]change{{span, "had " + done}}, 3.8, "in its own tense"})
+			}
+			break
+		}
+	}
+	return out
+}
+
+// particles say where somebody goes, after what the line has told of it.
+func (p *Place) particles(line, do int) []string {
+	for _, w := range p.Poem.Lines[line].Words[:do] {
+		switch lower(w.Text) {
+		case "from", "out":
+			return []string{"out", "down"}
+		case "into", "through":
+			return []string{"in"}
+		case "up":
+			return []string{"up"}
+		case "down":
+			return []string{"down"}
+		}
+	}
+	return []string{"by", "on"}
 }
 
 // whens are words of one syllable that tell when, for the tense of a helper.

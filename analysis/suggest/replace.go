@@ -270,10 +270,14 @@ func (p *Place) themeOf(line int) (words.Theme, []string) {
 	return words.NewTheme(about), texts
 }
 
+// eachPlace is what a proposal's place in its list counts against how the line walks
+// with it (ours).
+const eachPlace = 0.15
+
 // offers reads proposals in the line, and keeps the first that leave it in step.
 // Those that take as many syllables as what they replace are read first.
 func (s *spot) offers(list []proposal) []Item {
-	var items []Item
+	var items []heard
 	var taken []words.Word
 	reads := 0
 	for _, c := range s.fitting(list) {
@@ -285,11 +289,12 @@ func (s *spot) offers(list []proposal) []Item {
 		}
 		reads++
 		if item, ok := s.read(c); ok {
+			item.worth -= eachPlace * float64(len(items))
 			taken = append(taken, c.word)
 			items = append(items, item)
 		}
 	}
-	return items
+	return walkingBest(items)
 }
 
 // fitting gives the proposals their form, and leaves those that can fit the
@@ -331,7 +336,7 @@ func (s *spot) takesSyllables(form string, count int) bool {
 }
 
 // read reads a proposal in the line; false where it would not keep its step.
-func (s *spot) read(c proposal) (Item, bool) {
+func (s *spot) read(c proposal) (heard, bool) {
 	l := &s.place.Poem.Lines[s.line]
 	text := s.place.Manuscript.Text
 	start, end := l.Words[0].Span.Start, l.Words[len(l.Words)-1].Span.End
@@ -346,15 +351,15 @@ func (s *spot) read(c proposal) (Item, bool) {
 	}
 	t, ok := s.place.Poem.Try(s.line, text[start:span.Start]+with+text[span.End:end])
 	if !ok || !t.Fits || t.Deviance > max(steady, l.Deviance) || t.Reading.Beats() != l.Reading.Beats() {
-		return Item{}, false
+		return heard{}, false
 	}
 	pattern := patternOf(t.Reading, s.from, s.from+1+strings.Count(c.form, " "))
-	return Item{
+	return heard{Item{
 		Text: with, Span: span, Pattern: pattern, Feet: t.Reading.FeetPattern(),
 		Detail: fmt.Sprintf("%s · %s", pattern, c.why),
 		Doc:    fmt.Sprintf("%s\n\nThe line would go %s.", meaningOf(c.word), t.Reading.FeetPattern()),
 		Score:  min(1, max(0, c.score/4)),
-	}, true
+	}, walking(0, t.Deviance)}, true
 }
 
 // meaningOf is what a word means, in Markdown; empty for no word.

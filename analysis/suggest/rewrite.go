@@ -27,24 +27,54 @@ type rewrite struct {
 }
 
 // rewrites reads rewrites of a line, best first, and keeps the first that leave it
-// in step: so many at most, and no more readings than that allows.
+// in step: so many at most, and no more readings than that allows. Those that walk
+// best come first then.
 func (p *Place) rewrites(line int, list []rewrite, most, reads int) []Item {
 	slices.SortStableFunc(list, func(a, b rewrite) int { return cmp.Compare(b.score, a.score) })
-	var items []Item
+	var items []heard
 	for i := range list {
 		if len(items) == most || i == reads {
 			break
 		}
-		if item, ok := p.rewritten(line, &list[i]); ok && !slices.ContainsFunc(items, func(o Item) bool { return o.Text == item.Text }) {
+		if item, ok := p.rewritten(line, &list[i]); ok && !slices.ContainsFunc(items, func(o heard) bool { return o.Text == item.Text }) {
 			items = append(items, item)
 		}
+	}
+	return walkingBest(items)
+}
+
+// A heard item was read in its line: what speaks for it, less what the line stumbles.
+type heard struct {
+	Item
+	worth float64
+}
+
+const (
+	// smooth is the deviance below which no ear hears a stumble, and stumbles what
+	// each whole of deviance above it costs an offer (ours, by ear: two strong words
+	// that jam, as in "out the hot tea", deviate by some 0.15).
+	smooth   = 0.06
+	stumbles = 12
+)
+
+// walking is what speaks for an offer with the line as it would then go.
+func walking(score, deviance float64) float64 {
+	return score - stumbles*max(0, deviance-smooth)
+}
+
+// walkingBest puts those first that are worth most in their line.
+func walkingBest(list []heard) []Item {
+	slices.SortStableFunc(list, func(a, b heard) int { return cmp.Compare(b.worth, a.worth) })
+	items := make([]Item, len(list))
+	for i := range list {
+		items[i] = list[i].Item
 	}
 	return items
 }
 
 // rewritten reads one rewrite in the line. The item covers the line from the first
 // change to the last, and the whole word at either side of what is only left out.
-func (p *Place) rewritten(line int, r *rewrite) (Item, bool) {
+func (p *Place) rewritten(line int, r *rewrite) (heard, bool) {
 	l := &p.Poem.Lines[line]
 	text := p.Manuscript.Text
 	start, end := l.Words[0].Span.Start, l.Words[len(l.Words)-1].Span.End
@@ -52,7 +82,7 @@ func (p *Place) rewritten(line int, r *rewrite) (Item, bool) {
 	at := start
 	for _, c := range r.changes {
 		if c.at.Start < at || c.at.End > end {
-			return Item{}, false
+			return heard{}, false
 		}
 		b.WriteString(text[at:c.at.Start])
 		b.WriteString(c.with)
@@ -62,16 +92,16 @@ func (p *Place) rewritten(line int, r *rewrite) (Item, bool) {
 	whole := b.String()
 	t, ok := p.Poem.Try(line, whole)
 	if !ok || !t.Fits || t.Deviance > max(steady, l.Deviance) || t.Reading.Beats() != l.Reading.Beats() {
-		return Item{}, false
+		return heard{}, false
 	}
 	span, with := differing(text[start:end], whole)
 	span.Start += start
 	span.End += start
 	feet := t.Reading.FeetPattern()
-	return Item{
+	return heard{Item{
 		Text: with, Span: span, Pattern: t.Reading.Pattern(), Feet: feet, Detail: r.why,
 		Doc: fmt.Sprintf("The line would go %s.", feet), Score: min(1, max(0, r.score/4)),
-	}, true
+	}, walking(r.score, t.Deviance)}, true
 }
 
 // differing is the stretch of a line in which another differs from it, widened to

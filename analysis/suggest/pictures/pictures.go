@@ -65,17 +65,26 @@ func Of(noun string) (*Kind, bool) {
 	return k, ok
 }
 
+// IsNext reports whether an adjective is a colour or a material of some kind of thing.
+func IsNext(adjective string) bool { return kinds().next[adjective] }
+
 type kindTable struct {
 	list []Kind
 	of   map[string]*Kind
+	next map[string]bool // the colours and materials
 }
 
 var kinds = sync.OnceValue(func() kindTable {
-	t := kindTable{list: parseKinds(sightsText), of: map[string]*Kind{}}
+	t := kindTable{list: parseKinds(sightsText), of: map[string]*Kind{}, next: map[string]bool{}}
 	named := map[string]*Kind{}
 	for i := range t.list {
 		k := &t.list[i]
 		named[k.Name] = k
+		for _, sight := range k.Sights {
+			if sight.Next {
+				t.next[sight.Text] = true
+			}
+		}
 		for _, noun := range k.Nouns {
 			if t.of[noun] == nil {
 				t.of[noun] = k
