@@ -182,7 +182,7 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 		}
 		return 1, 0.74, said
 	case "really", "truly", "simply", "actually":
-		if next.in(forms.be) || ps.any(i-9, i, func(t *token) bool { return t.in(handingOn) }) {
+		if next.in(forms.be) || next.in(forms.do) || ps.any(i-9, i, func(t *token) bool { return t.in(handingOn) }) {
 			return 0, 0, "" // "she really is", "they knew it really happened"
 		}
 		if next.gradable() && !next.is("not", "never") {
@@ -243,7 +243,7 @@ func soBefore(ps *passage, i int, said string) (int, float64, string) {
 		return 0, 0, ""
 	}
 	// "The moon so bright, the owl began": no sentence, but what goes with one.
-	if from, to := ps.clause(i); before.Tag.IsNoun() && !ps.any(from, to, (*token).finite) && ps.at(last).Break == manuscript.LightBreak && ps.any(last+1, end, (*token).finite) {
+	if from, to := ps.clause(i); before.Tag.IsNoun() && ps.at(from).Tag != grammar.Preposition && !ps.any(from, to, (*token).finite) && ps.at(last).Break == manuscript.LightBreak && ps.any(last+1, end, (*token).finite) {
 		return 0, 0, ""
 	}
 	after := ps.at(last + 1)
@@ -307,7 +307,7 @@ func justBefore(ps *passage, i int) (int, float64, string) {
 			return 0, 0, ""
 		}
 		return 1, 0.66, said
-	case next.Tag.IsAdjective() && before.in(forms.be) && next.Tag == grammar.Adjective:
+	case next.Tag.IsAdjective() && (before.in(forms.be) || before.in(becoming) && !ps.any(i-9, i, func(t *token) bool { return t.in(handingOn) })) && next.Tag == grammar.Adjective:
 		return 1, 0.64, said
 	case next.Tag == grammar.VerbGerund && before.in(goings):
 		return 1, 0.62, said // "it came just tumbling down"

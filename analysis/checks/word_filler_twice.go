@@ -38,6 +38,8 @@ func twiceNamed(ps *passage, i int) (int, float64, string) {
 		if (being || verb.in(intransitive) || verb.in(plainVerbs)) && begins(ps, k) {
 			named = 0.7
 		}
+	case d.Tag == grammar.Noun && k == i-1 && d.first && ps.opens(k) && t.is("he", "she") && verb.in(forms.be): // a name that is a word too: "Olive she was proud"
+		named = 0.66
 	case d.Tag == grammar.Name && k == i-1: // "Wilma she was cold"
 		if verb.Tag == grammar.VerbPast && (d.first && ps.opens(k) || ps.at(k-1).first && ps.at(k-1).is("and", "but", "so", "then", "when")) && !ps.opens(at+1) {
 			named = 0.7

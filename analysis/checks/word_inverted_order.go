@@ -57,7 +57,7 @@ var wordInvertedOrder = &Check{
 
 var inversionRules = []inversionRule{
 	adjectiveAfterNoun, objectFirst, verbLast, predicateFirst, toPlaceFirst, participleLast, objectBeforeInfinitive, complementFirst,
-	objectInClause, complementFronted, mannerFronted, pronounLast, prepositionLast, objectAfterModal, objectBeforeSubject, goalFirst,
+	objectInClause, objectAfterAnd, thereLast, complementFronted, mannerFronted, pronounLast, prepositionLast, objectAfterModal, objectBeforeSubject, goalFirst,
 }
 
 // An inversionRule looks at the last word of a line, and answers where the
@@ -310,14 +310,20 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 	// surer.
 	moved := ps.any(noun, s, func(t *token) bool {
 		return t.Tag == grammar.Preposition && t.lower != "of" && t.lower != "o'" || t.Tag == grammar.To
-	}) || (ps.at(s-1).Tag == grammar.Adjective || ps.at(s-1).in(poetic)) && s-2 >= noun && ps.at(s-2).Tag.IsNoun() // "a ladder tall she bought"
+	})
+	turned := s - 1 // "a ladder tall she bought", "a song very lovely the frog tried to play"
+	for turned > noun && (ps.at(turned).Tag == grammar.Adjective || ps.at(turned).Tag.IsAdverb() || ps.at(turned).in(poetic)) {
+		turned--
+	}
+	described := turned < s-1 && ps.at(turned).Tag.IsNoun() && ps.at(s-1).Tag != grammar.Adverb
+	moved = moved || described
 	whole := (begin == 0 || ps.at(begin-1).Break == manuscript.FullBreak) && ps.at(i).Break >= manuscript.HeavyBreak || begin < start && ps.at(i).Break == manuscript.FullBreak
 	whole = whole || head.is("a", "an") && ps.at(i-1).in(forms.do) // nobody says "a song that he did sing"
 	second := k > start && head.Tag == grammar.Possessive && ps.any(start, k, func(t *token) bool { return t.Tag.IsVerb() })
 	if named {
 		// "The pie from the oven the badger was lifting": a phrase of its own
 		// stands between, and the verb goes on to nothing.
-		moved = moved && ps.at(s-1).Tag.IsNoun() && s-1 > noun
+		moved = described || moved && ps.at(s-1).Tag.IsNoun() && s-1 > noun
 		// "A cake my gran did drop": the verb is whole and drops nothing else.
 		before := ps.at(s - 1).Tag
 		whole = (whole || ps.opens(start)) && ps.at(i-1).in(forms.do) && before != grammar.Preposition && before != grammar.To

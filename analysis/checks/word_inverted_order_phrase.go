@@ -73,14 +73,14 @@ var asksFor = pairs("asksFor")
 // line without one, since its adverb has gone first.
 func mannerFronted(ps *passage, i int) (int, float64, string) {
 	begin, subject, ok := fronted(ps, i)
-	if !ok || subject != begin+1 || ps.at(i).Break != manuscript.FullBreak || !ps.at(begin).Tag.IsAdverb() || !ps.at(subject).in(subjects) || !ps.at(i).in(wanting) {
+	if !ok || subject != begin+1 || ps.at(i).Break != manuscript.FullBreak || !ps.at(begin).Tag.IsAdverb() || !ps.at(subject).in(subjects) || !ps.at(i).in(unfinished) {
 		return 0, 0, ""
 	}
 	return i, 0.66, fmt.Sprintf("%s comes first so that the line can end on %s, which still waits for what was %s.", capital(ps.words(begin, begin)), quote(ps.at(i).Text), ps.at(i).lower)
 }
 
-// wanting are past forms of verbs that do not end a sentence by themselves.
-var wanting = listed("wanting")
+// unfinished are past forms of verbs that do not end a sentence by themselves.
+var unfinished = listed("unfinished")
 
 // pronounLast hears "up the hill went she": a noun may follow its verb so, a
 // pronoun of today may not.
@@ -317,4 +317,44 @@ func objectInClause(ps *passage, i int) (int, float64, string) {
 	}
 	return i, 0.72, fmt.Sprintf("%s comes before the telling of it, so that the line can end on %s; English would say %s.", capital(ps.words(k, s-1)), quote(verb.Text),
 		quote(ps.span(s, i).In(ps.text)+" "+ps.span(k, s-1).In(ps.text)))
+}
+
+// objectAfterAnd hears "and a photo took": whoever acted in the clause before
+// acts on, and the verb still waits for its object when the sentence ends.
+func objectAfterAnd(ps *passage, i int) (int, float64, string) {
+	verb := ps.at(i)
+	if verb.first || ps.at(i).Break != manuscript.FullBreak || !ps.joined(i-1) || !verb.in(unfinished) || !ps.at(i-1).Tag.IsNoun() {
+		return 0, 0, ""
+	}
+	k := ps.phrase(i - 1)
+	if d := ps.at(k); d.Tag != grammar.Determiner && d.Tag != grammar.Possessive || k == 0 || ps.at(k-1).lower != "and" || !ps.at(k-1).first {
+		return 0, 0, ""
+	}
+	begin, _ := ps.sentence(i)
+	if !ps.any(begin, k-1, (*token).finite) {
+		return 0, 0, ""
+	}
+	return i, 0.68, fmt.Sprintf("%s waits until the line is over; English would say %s.", quote(capital(verb.lower)), quote(verb.Text+" "+ps.span(k, i-1).In(ps.text)))
+}
+
+// thereLast hears "if a flower there might be": what there is is said before
+// that it is.
+func thereLast(ps *passage, i int) (int, float64, string) {
+	be := ps.at(i)
+	if be.first || !be.in(forms.be) || ps.joined(i) || !ps.joined(i-1) || ps.endsWith(i, "?") {
+		return 0, 0, ""
+	}
+	there := i - 1
+	if ps.at(there).in(forms.modal) {
+		there--
+	}
+	if ps.at(there).lower != "there" || !ps.joined(there) || !ps.joined(there-1) || !ps.at(there-1).Tag.IsNoun() {
+		return 0, 0, ""
+	}
+	k := ps.phrase(there - 1)
+	if d := ps.at(k); d.Tag != grammar.Determiner || d.is("all", "the", "that", "this") {
+		return 0, 0, ""
+	}
+	return i, 0.7, fmt.Sprintf("%s comes before it is said to be there, so that the line can end on %s; English would say %s.", capital(ps.words(k, there-1)), quote(be.Text),
+		quote(ps.span(there, i).In(ps.text)+" "+ps.span(k, there-1).In(ps.text)))
 }

@@ -127,6 +127,12 @@ func paddingDo(ps *passage, i int) (verb int, confidence float64) {
 	if ps.any(i-nearOpposite, sentence, func(o *token) bool { return o.lower == ps.at(verb).lower }) {
 		return 0, 0
 	}
+	// "He did find it, too" and "He does say good morning. You can't ask for more"
+	// grant a thing against another.
+	after := min(end+nearDenial, len(ps.tokens))
+	if ps.any(i, end, func(t *token) bool { return t.lower == "too" }) || t.lower != "did" && ps.any(end, after, func(t *token) bool { return t.in(forms.negation) }) {
+		return 0, 0
+	}
 	if t.Quoted {
 		confidence -= 0.2
 	}
@@ -135,6 +141,10 @@ func paddingDo(ps *passage, i int) (verb int, confidence float64) {
 	}
 	return verb, confidence
 }
+
+// nearDenial is how many words into the next sentence a denial answers this one
+// (ours).
+const nearDenial = 4
 
 // affirmed are verbs that "do" affirms more than it pads.
 var affirmed = listed("affirmed")
