@@ -185,11 +185,11 @@ func (v *verse) split(groups []group, f form) ([]group, bool) {
 // stanza's accidents. In eighty paragraphs of prose broken into lines two pass;
 // of poems that a hand has scanned as metrical none fails (ours).
 func (f *form) isRegular(lines int) bool {
-	if f.places*2 > lines {
-		return false
-	}
-	return f.plain >= 0.7 || f.steady >= 0.8 && f.places*3 <= lines
+	return f.comesBack(lines) && (f.plain >= 0.7 || f.steady >= 0.8 && f.places*3 <= lines)
 }
+
+// comesBack reports whether each place of the stanza is there twice at least.
+func (f *form) comesBack(lines int) bool { return f.places*2 <= lines }
 
 // loose is the share of a part's lines that may be off before its meter is held
 // to be misheard, rather than so many lines written amiss (ours).

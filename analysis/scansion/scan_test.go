@@ -314,3 +314,30 @@ func TestEmphasisRaisesAWord(t *testing.T) {
 		}
 	}
 }
+
+// Rhymed lines of four beats that roll and march by turns, as nursery verse does,
+// keep a meter all the same; the same looseness without rhyme is none.
+func TestRhymeVouchesForMeter(t *testing.T) {
+	const rolling = `Captain Thimble, five inches tall,
+Sailed a walnut across the hall,
+Over the rug and under the chair,
+Past the cliffs of the kitchen stair.
+
+Up blew a gale from the open door,
+Ships had been lost on that checkered floor!
+Captain Thimble took hold of the wheel,
+Never had fingers gripped such a reel.
+
+"Steady!" he cried to his crew of one
+(A beetle named Button who weighed half a ton,
+Or so it would seem when she sat on the sail),
+"We'll ride out the whirl of this vacuum-tube gale!"
+`
+	if _, poem := scan(rolling); !poem.Meter.Regular || poem.Meter.Beats[0] != 4 {
+		t.Errorf("the rhymed verse keeps %s, want four beats", poem.Meter.Name())
+	}
+	unrhymed := strings.NewReplacer(" tall", " high", " chair", " bed", " door", " gate", " wheel", " helm", " one", " two", " sail", " deck").Replace(rolling)
+	if _, poem := scan(unrhymed); poem.Meter.Regular {
+		t.Errorf("the same without rhymes keeps %s, want none", poem.Meter.Name())
+	}
+}
