@@ -332,11 +332,16 @@ Never had fingers gripped such a reel.
 (A beetle named Button who weighed half a ton,
 Or so it would seem when she sat on the sail),
 "We'll ride out the whirl of this vacuum-tube gale!"
+
+Round went the walnut and round went the floor,
+Round went the fringe of the rug by the door,
+Round went the beetle and down went the sun,
+And home came the captain, his voyage all done.
 `
 	if _, poem := scan(rolling); !poem.Meter.Regular || poem.Meter.Beats[0] != 4 {
 		t.Errorf("the rhymed verse keeps %s, want four beats", poem.Meter.Name())
 	}
-	unrhymed := strings.NewReplacer(" tall", " high", " chair", " bed", " door", " gate", " wheel", " helm", " one", " two", " sail", " deck").Replace(rolling)
+	unrhymed := strings.NewReplacer(" tall", " high", " chair", " bed", " door", " gate", " wheel", " helm", " one", " two", " sail", " deck", " floor", " walls", " sun", " moon").Replace(rolling)
 	if _, poem := scan(unrhymed); poem.Meter.Regular {
 		t.Errorf("the same without rhymes keeps %s, want none", poem.Meter.Name())
 	}
