@@ -172,7 +172,7 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 		}
 		return 1, 0.62, said
 	case "quite":
-		if !next.gradable() || next.is("in", "at", "out", "enough", "so", "sure", "certain", "different", "often", "alone", "full", "empty", "dead", "right") || next.Tag == grammar.VerbParticiple {
+		if !next.gradable() || next.is("in", "at", "out", "enough", "so", "sure", "certain", "different", "often", "alone", "full", "empty", "dead", "right", "real", "true", "gone", "finished") || next.Tag == grammar.VerbParticiple {
 			return 0, 0, ""
 		}
 		return 1, 0.76, said
@@ -458,6 +458,11 @@ func openingExpletive(ps *passage, i int) (int, float64, string) {
 	if ps.stanza == 0 && ps.at(i).line == ps.at(0).line {
 		return 0, 0, "" // a tale may open so, and limericks do
 	}
+	for k := range ps.tokens {
+		if k != i && ps.at(k).is("there", "there's") && ps.at(k+1).in(forms.be) && ps.opens(k) {
+			return 0, 0, "" // one of a row: "there were crabs, there was laundry"
+		}
+	}
 	_, end := ps.sentence(i)
 	if ps.at(i+n).is("the", "that", "this") {
 		return 0, 0, "" // it points at someone known
@@ -484,7 +489,7 @@ func connective(ps *passage, i int) (int, float64, string) {
 	if n, c, message := andThen(ps, i); n > 0 {
 		return n, c, message
 	}
-	if t.lower == "indeed" && ps.joined(i) && ps.at(i+1).in(subjects) && ps.at(i-1).is("and", "but") && ps.at(i-1).first && !ps.any(i, ps.lineEnd(i), func(t *token) bool { return t.in(forms.do) }) {
+	if t.lower == "indeed" && ps.joined(i) && ps.at(i+1).in(subjects) && ps.at(i-1).is("and", "but") && ps.opens(i-1) && !ps.any(i, ps.lineEnd(i), func(t *token) bool { return t.in(forms.do) }) {
 		return 1, 0.6, "“Indeed” nods at what nobody doubted; the sentence could go on without it."
 	}
 	if !t.first || !ps.opens(i) || t.Break != manuscript.LightBreak {

@@ -250,7 +250,7 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 		s-- // "he quickly did take"
 	}
 	subject := ps.at(s)
-	if !ps.joined(s) || verb.in(intransitive) || verb.in(forms.be) || verb.in(forms.do) || verb.in(forms.have) || verb.in(saying) {
+	if !ps.joined(s) || verb.in(intransitive) || verb.in(forms.be) || verb.in(forms.do) || verb.in(forms.have) && verb.lower != "had" || verb.in(saying) {
 		return 0, 0, ""
 	}
 	named := false // the subject is a noun with its article, and so less sure
@@ -319,6 +319,11 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 	moved = moved || described
 	whole := (begin == 0 || ps.at(begin-1).Break == manuscript.FullBreak) && ps.at(i).Break >= manuscript.HeavyBreak || begin < start && ps.at(i).Break == manuscript.FullBreak
 	whole = whole || head.is("a", "an") && ps.at(i-1).in(forms.do) // nobody says "a song that he did sing"
+	// Behind a comma "a trumpet he blew" may say more of the noun before it; where
+	// no noun stands there it is a sentence of its own.
+	before := ps.at(k - 1)
+	whole = whole || k == start && k > 0 && head.is("a", "an") && before.Break == manuscript.LightBreak && s == i-1 && !before.Tag.IsNoun() &&
+		(before.Tag.IsAdjective() || before.Tag.IsAdverb() || before.Tag == grammar.Pronoun || before.Tag.IsVerb()) && !ps.at(i+1).finite()
 	second := k > start && head.Tag == grammar.Possessive && ps.any(start, k, func(t *token) bool { return t.Tag.IsVerb() })
 	if named {
 		// "The pie from the oven the badger was lifting": a phrase of its own

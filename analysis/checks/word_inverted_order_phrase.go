@@ -150,7 +150,7 @@ func objectAfterModal(ps *passage, i int) (int, float64, string) {
 // already: "he opened the door and a lantern he lit".
 func objectBeforeSubject(ps *passage, i int) (int, float64, string) {
 	verb := ps.at(i)
-	if verb.first || ps.joined(i) || !ps.joined(i-1) || verb.in(intransitive) || verb.in(saying) || verb.in(forms.be) || verb.in(forms.have) || verb.in(forms.do) ||
+	if verb.first || ps.joined(i) || !ps.joined(i-1) || verb.in(intransitive) || verb.in(saying) || verb.in(forms.be) || verb.in(forms.have) && verb.lower != "had" || verb.in(forms.do) ||
 		i+1 < len(ps.tokens) && ps.at(i+1).finite() || ps.endsWith(i, "?") || ps.endsWith(i, "!") {
 		return 0, 0, ""
 	}

@@ -117,7 +117,8 @@ func paddingDo(ps *passage, i int) (verb int, confidence float64) {
 	confidence = 0.86
 	sentence, end := ps.sentence(i)
 	// Contrast makes it emphatic: "he couldn't sing, but he did dance".
-	insists := ps.any(sentence, i, func(t *token) bool { return t.is("but", "yet", "though", "although", "still", "however") })
+	twice := before.Tag == grammar.Pronoun && ps.joined(subject-1) && ps.at(subject-1).Tag.IsNoun() // "but the crab he did stay"
+	insists := !twice && ps.any(sentence, i, func(t *token) bool { return t.is("but", "yet", "though", "although", "still", "however") })
 	denied := ps.any(max(sentence-20, 0), i, func(t *token) bool { return t.in(forms.negation) })
 	if insists || denied && ps.any(i, end, func(t *token) bool { return t.is("but", "though") }) {
 		return 0, 0

@@ -280,6 +280,9 @@ func judges(ps *passage, i int) bool {
 	if t.lower == "bad" && before.is("gone", "went", "go", "goes", "turned") {
 		return false // milk does
 	}
+	if t.lower == "bad" && before.in(forms.be) && ps.at(i-3).Tag == grammar.Possessive {
+		return false // "his hearing was bad" says that it fails him
+	}
 	if setPhrase(ps, i) || ps.joined(i) && fitFor(ps, i) {
 		return false
 	}
