@@ -224,7 +224,7 @@ func (s *spot) described() (noun words.Word, before bool) {
 			}
 			return nounOf(list[i]), true
 		}
-		joins := lower(list[i].Text) == "and" && i > s.to-1 && i+1 < len(list) && list[i+1].Tag.IsAdjective()
+		joins := lower(list[i].Text) == "and" && i+1 < len(list) && (list[i+1].Tag.IsAdjective() || list[i+1].Tag == grammar.VerbGerund)
 		if !list[i].Tag.IsAdjective() && !joins && !(list[i].Tag == grammar.VerbGerund || list[i].Tag == grammar.VerbParticiple) {
 			break
 		}

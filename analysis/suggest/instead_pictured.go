@@ -46,7 +46,7 @@ func (s *spot) pictured(noun words.Word, next bool) []proposal {
 			first = first[:i]
 		}
 		w := words.Find(first)
-		if w != words.None && s.saidAlready(w) || s.repeats(sight.Text) {
+		if w != words.None && s.saidAlready(w) || s.repeats(sight.Text) || ofOneRoot(sight.Text, noun.String()) {
 			continue
 		}
 		score += sightScene*s.theme.Nearness(w) + sightNoun*words.Nearness(w, noun)
@@ -59,6 +59,13 @@ func (s *spot) pictured(noun words.Word, next bool) []proposal {
 		list = append(list, proposal{word: w, form: sight.Text, score: score, why: "shows the " + noun.String(), next: sight.Next})
 	}
 	return byScore(list)
+}
+
+// ofOneRoot reports whether two words begin alike far enough that one says the other
+// again, as "squeaky" does beside "squeal".
+func ofOneRoot(a, b string) bool {
+	const root = 4
+	return len(a) >= root && len(b) >= root && a[:root] == b[:root]
 }
 
 // kindOf is the kind of a noun.

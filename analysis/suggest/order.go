@@ -329,7 +329,7 @@ func (t *turn) rhyming() []order {
 		list = append(list, order{t.last - 1, []string{noun.Text, "of", text}, 1.6})
 	}
 	base := nounOf(noun)
-	if base == words.None || noun.Tag != grammar.Noun {
+	if base == words.None || noun.Tag != grammar.Noun || t.tellsOf(noun) {
 		return list
 	}
 	tail := []rhyme.Word{{Text: last.Text, Ways: last.Ways}}
@@ -348,6 +348,13 @@ func (t *turn) rhyming() []order {
 		return 0
 	})
 	return list[:min(len(list), 4)]
+}
+
+// tellsOf reports whether the tale names a thing in other lines too, or in its title: then
+// no other thing can stand for it.
+func (t *turn) tellsOf(noun scansion.Word) bool {
+	text := lower(t.place.Manuscript.Text)
+	return strings.Count(text, lower(noun.Text)) > 1
 }
 
 // isColour reports whether a word is a plain colour.

@@ -43,9 +43,6 @@ func Padding(p Place, line, from, to int) []Item {
 		return p.suchA(line, to-1)
 	}
 	items := Instead(p, line, from, to)
-	if len(items) == 0 && to-from > 1 {
-		items = Instead(p, line, from+1, to) // of two degrees, one
-	}
 	list := p.Poem.Lines[line].Words
 	if to == len(list) {
 		return append(items, p.rewrites(line, p.closings(line, from, to), maxReplacements, readRewrites)...)
@@ -58,11 +55,16 @@ func Padding(p Place, line, from, to int) []Item {
 		more = append(more, p.openings(line, to)...)
 	}
 	more = append(more, p.become(line, from, to)...)
+	more = append(more, p.saidTwice(line, from, to)...)
 	more = append(more, p.inOrder(line, from, to)...)
 	if gone := p.without(line, from, to); gone != nil && !(from > 0 && list[from-1].Tag.IsNoun() && list[to].Tag.IsAdjective()) {
 		more = append(more, p.elsewhere(line, from, to, gone)...)
 	}
-	return append(items, p.rewrites(line, more, maxReplacements-len(items), readRewrites)...)
+	items = append(items, p.rewrites(line, more, maxReplacements-len(items), readRewrites)...)
+	if len(items) == 0 && to-from > 1 {
+		return Instead(p, line, from+1, to) // of two degrees, one
+	}
+	return items
 }
 
 // suchA are what can stand for "such a pretty": one thing more to see in its time.
@@ -164,8 +166,11 @@ var growing = strings.Fields("late dark cold warm cool dim quiet still silent ti
 // had grown late".
 func (p *Place) become(line, from, to int) []rewrite {
 	list := p.Poem.Lines[line].Words
-	if from == 0 || to == len(list) || lower(list[from-1].Text) != "was" || list[to-1].Break != manuscript.NoBreak || !isAny(lower(list[to].Text), growing...) {
+	if from == 0 || to == len(list) || list[to-1].Break != manuscript.NoBreak || !isAny(lower(list[to].Text), growing...) {
 		return nil
+	}
+	if lower(list[from-1].Text) != "was" {
+		return p.grows(line, from, to)
 	}
 	span := manuscript.Span{Start: list[from-1].Span.Start, End: list[to-1].Span.End}
 	with := map[int][]string{1: {"had grown"}, 2: {"was growing", "had fallen"}}[p.syllables(line, from, to)]
@@ -177,6 +182,42 @@ func (p *Place) become(line, from, to int) []rewrite {
 		out = append(out, rewrite{[]change{{span, verb}}, 2 - 0.1*float64(i), "shows how it came to be"})
 	}
 	return out
+}
+
+// saidTwice is an adverb said again for the degree before it, as tales do: "it turned
+// slowly, slowly".
+func (p *Place) saidTwice(line, from, to int) []rewrite {
+	list := p.Poem.Lines[line].Words
+	if !list[to].Tag.IsAdverb() || !strings.HasSuffix(list[to].Text, "ly") || from == 0 || !leans(list[from:to]) || to+1 < len(list) && list[to].Break == manuscript.NoBreak && !isPreposition(list[to+1].Tag) {
+		return nil
+	}
+	span := manuscript.Span{Start: list[from].Span.Start, End: list[to].Span.Start}
+	return []rewrite{{[]change{{span, list[to].Text + ", "}}, sequence, "says it as tales do"}}
+}
+
+// grows are verbs of change for "get" or "got" and a degree, before what one becomes
+// by and by: "I’m growing sleepy" for "I get quite sleepy".
+func (p *Place) grows(line, from, to int) []rewrite {
+	list := p.Poem.Lines[line].Words
+	if from < 2 || list[from-2].Tag != grammar.Pronoun {
+		return nil
+	}
+	span := manuscript.Span{Start: list[from-2].Span.Start, End: list[to-1].Span.End}
+	who := list[from-2].Text
+	switch lower(list[from-1].Text) {
+	case "got":
+		return []rewrite{{[]change{{span, who + " had grown"}}, 2, "shows how it came to be"}}
+	case "get":
+		be := map[string]string{"i": "’m", "we": "’re", "they": "’re", "you": "’re"}[lower(who)]
+		if be == "" {
+			return nil
+		}
+		if !strings.Contains(p.Manuscript.Text, "’") && strings.Contains(p.Manuscript.Text, "'") {
+			be = "'" + strings.TrimPrefix(be, "’")
+		}
+		return []rewrite{{[]change{{span, who + be + " growing"}}, 2, "shows how it came to be"}}
+	}
+	return nil
 }
 
 // inOrder are words for "just" and its like before a verb in the past, that tell
@@ -257,7 +298,7 @@ func beforeDegrees(list []scansion.Word, i int) int {
 
 // mentioned is the nearness to its stanza of what an aim names, as "for the crew" does
 // (ours).
-const mentioned = 0.3
+const mentioned = 0.42
 
 // bears reports whether a line bears a phrase: a colour is worn, what comes two by two
 // is many, numbers eat, and an aim is one of the tale's.

@@ -221,6 +221,9 @@ func describes(list []scansion.Word, from, to int) bool {
 	if closes := to == len(list) || list[to-1].Break != manuscript.NoBreak; closes && list[to-1].Tag.IsAdjective() {
 		return true
 	}
+	if to+1 < len(list) && lower(list[to].Text) == "and" && list[to+1].Tag.IsAdjective() && from > 0 && list[from-1].Break != manuscript.NoBreak {
+		return true // "a cocoa, all frothy and brown"
+	}
 	return followsBe(list, from) && list[to-1].Tag != grammar.VerbGerund // "was walking" walks
 }
 

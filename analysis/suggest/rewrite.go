@@ -10,6 +10,7 @@ import (
 
 	"dandle/analysis/manuscript"
 	"dandle/analysis/suggest/words"
+	"dandle/phonetics/grammar"
 )
 
 // A change puts other words in the place of a stretch of a line, in bytes of the
@@ -129,7 +130,7 @@ func differing(old, other string) (manuscript.Span, string) {
 }
 
 // without is the change that leaves out the words from … to-1 of a line, with the
-// mark that only they asked for.
+// marks that only they asked for.
 func (p *Place) without(line, from, to int) []change {
 	list := p.Poem.Lines[line].Words
 	if to == len(list) {
@@ -139,6 +140,11 @@ func (p *Place) without(line, from, to int) []change {
 	text := p.Manuscript.Text
 	if strings.Trim(text[list[to-1].Span.End:gone.End], " \t,") != "" {
 		return nil
+	}
+	if from > 0 && list[from-1].Break != manuscript.NoBreak && list[to-1].Break != manuscript.NoBreak && list[to].Tag != grammar.Pronoun &&
+		strings.TrimSpace(text[list[from-1].Span.End:list[from].Span.Start]) == "," {
+		// Both marks stood for the words between them: "of brass, indeed, and wood".
+		return []change{{manuscript.Span{Start: list[from-1].Span.End, End: gone.End}, " "}}
 	}
 	if from > 0 {
 		s := spot{place: p, line: line, tag: list[to].Tag}
