@@ -51,6 +51,14 @@ func (l *Line) cause(h *heard, f *form) *Break {
 		return l.broken(WrenchedStress, from, to)
 	}
 	switch {
+	case ok && heardBeats < l.Beats && longestLull(own.Beats) > ownGap(f.foot)+1:
+		// No voice passes over so much; the beat falls where the place wants it, and
+		// too many slacks come before it.
+		if from, to, found := l.run(forced.Beats, f); found {
+			l.setReading(h, f.foot, l.Beats)
+			return l.broken(SlackRun, from, to)
+		}
+		fallthrough
 	case !ok && len(l.Reading.Syllables) < l.Beats || heardBeats < l.Beats:
 		l.setReading(h, f.foot, heardBeats) // as the voice has it, not as the place would
 		from, to := l.hole(own.Beats, f.foot)
@@ -66,6 +74,18 @@ func (l *Line) cause(h *heard, f *form) *Break {
 		return b
 	}
 	return l.local(forced, f)
+}
+
+// longestLull is the most slacks in a row, wherever they stand.
+func longestLull(beats []bool) int {
+	longest, run := 0, 0
+	for _, b := range beats {
+		if run++; b {
+			run = 0
+		}
+		longest = max(longest, run)
+	}
+	return longest
 }
 
 // broken makes the break out of the syllables that it lies in.

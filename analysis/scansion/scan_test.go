@@ -346,3 +346,33 @@ And home came the captain, his voyage all done.
 		t.Errorf("the same without rhymes keeps %s, want none", poem.Meter.Name())
 	}
 }
+
+// A beat falls on the stressed syllable of the last word even where too many
+// slacks come before it: the ear then trips over them, and misses no beat.
+func TestSlackRunBeforeTheLastBeat(t *testing.T) {
+	m, poem := scan(`A sock who was stuck in the wash
+Went round with a slosh and a slosh,
+"I'm dizzy," he cried,
+"Let me out! I've been fried!"
+And he fell in the basket, kersplosh.
+
+A mitten who'd lost her twin brother
+Went looking all over for another,
+She found in a drawer
+A dozen or more,
+And now she's the whole family's mother.
+
+There once was an apron named Flo
+Who wanted to be in a show,
+She practiced her twirls
+With the tablecloth girls,
+And she danced in the wind to and fro.
+`)
+	l := &poem.Lines[6]
+	if l.Break == nil {
+		t.Fatalf("%q keeps its meter, deviance %.2f", m.Lines[6].Span.In(m.Text), l.Deviance)
+	}
+	if got := l.Reading.FeetPattern(); l.Break.Cause != scansion.SlackRun || got != "x/|xx/|xxx/|x" {
+		t.Errorf("cause %d, heard %s; want %d, x/|xx/|xxx/|x", l.Break.Cause, got, scansion.SlackRun)
+	}
+}
