@@ -56,7 +56,7 @@ var wordWeak = &Check{
 			}
 			for _, f := range found {
 				var fixes []Fix
-				if ps.joined(f.to) && (ps.at(f.to+1).Tag.IsNoun() || ps.at(f.to+1).Tag.IsAdjective()) {
+				if ps.joined(f.to) && !(ps.joined(f.from-1) && ps.at(f.from-1).Tag.IsAdverb()) && (ps.at(f.to+1).Tag.IsNoun() || ps.at(f.to+1).Tag.IsAdjective()) {
 					fixes = p.without(ps, f.from, f.to)
 				}
 				p.Report(Finding{

@@ -232,6 +232,12 @@ func (s *spot) firmly() []proposal {
 	return byScore(list)
 }
 
+// stacks reports whether an adjective stands before a noun behind another with no
+// mark between, as those of size, age and colour do: "dusty old", "bright blue".
+func stacks(adjective string) bool {
+	return slices.Contains(sizes, adjective) || isColour(adjective) || isAny(adjective, "old", "new", "young", "ancient", "wooden")
+}
+
 // firmAndPictured puts a sight that stands next to its noun after a firmer word:
 // "tiny red beetle" for "very small beetle".
 func (s *spot) firmAndPictured(alone []string, noun words.Word) []proposal {
@@ -250,6 +256,9 @@ func (s *spot) firmAndPictured(alone []string, noun words.Word) []proposal {
 // "dusty old cobwebs".
 func (s *spot) firmlyPictured() []proposal {
 	noun, before := s.described()
+	if before && !stacks(s.text) {
+		return nil
+	}
 	size := before && slices.Contains(sizes, s.text) // which stands first: "small painted tin"
 	if size && !s.standsNext() {
 		return nil

@@ -17,7 +17,7 @@ const (
 	mostOrders = 12
 	// likeEnough is the nearness of two nouns from which one may stand for the other
 	// so that a line can rhyme (ours).
-	likeEnough = 0.42
+	likeEnough = 0.55
 	keepsRhyme = 1.0 // speaks for an order that still rhymes
 )
 

@@ -25,6 +25,9 @@ const (
 	opening     = 3.5 // one that opens it
 	sequence    = 2.3 // a word that tells the order of what happens
 	laterPhrase = 0.04
+	// atHome is the nearness to its stanza from which a place is one of the tale's
+	// (ours).
+	atHome = 0.35
 )
 
 // Padding lists what would do in the place of the words from … to-1 of a line, which
@@ -103,8 +106,12 @@ func (p *Place) openings(line, to int) []rewrite {
 	theme, near := p.themeOf(line)
 	s := spot{place: p, line: line, from: 0, to: to, theme: theme, near: near}
 	span := manuscript.Span{Start: list[0].Span.Start, End: list[to].Span.Start}
+	phrases := pictures.Openings()
+	if p.tellsState(line, to) {
+		phrases = pictures.Settings()
+	}
 	var out []rewrite
-	for i, phrase := range pictures.Openings() {
+	for i, phrase := range phrases {
 		if s.repeats(phrase) || !s.takesSyllables(phrase, p.syllables(line, 0, to)) {
 			continue
 		}
@@ -143,6 +150,20 @@ func (p *Place) opened(line, from, to int) []rewrite {
 		}
 	}
 	return out
+}
+
+// tellsState reports whether the first verb of a line from word from on is a form of
+// "be": it tells how things are, and nothing happens.
+func (p *Place) tellsState(line, from int) bool {
+	for _, w := range p.Poem.Lines[line].Words[from:] {
+		if isAny(lower(w.Text), "was", "were", "is", "are") {
+			return true
+		}
+		if w.Tag.IsVerb() {
+			return false
+		}
+	}
+	return false
 }
 
 // repeats reports whether a phrase has a word of weight that the stanza has already.
@@ -232,6 +253,9 @@ func (p *Place) inOrder(line, from, to int) []rewrite {
 		{[]change{{at, likeIn("then", list[from].Text)}}, sequence - 0.2, "tells the order"},
 		{[]change{{at, likeIn("soon", list[from].Text)}}, sequence - 0.3, "tells the order"},
 	}
+	if from > 0 && lower(list[from-1].Text) == "it" {
+		return nil
+	}
 	if from == 0 || from > 1 && list[from-2].Break != manuscript.FullBreak {
 		return one
 	}
@@ -282,8 +306,9 @@ func (p *Place) closings(line, from, to int) []rewrite {
 			continue
 		}
 		w := words.Find(c.Last)
-		score := closing + 2*theme.Nearness(w) - 0.001*float64(i)
-		out = append(out, rewrite{[]change{{span, " " + c.Lead + c.Last}}, score, "shows more than " + list[from].Text})
+		if near := theme.Nearness(w); near >= atHome {
+			out = append(out, rewrite{[]change{{span, " " + c.Lead + c.Last}}, closing + 2*near - 0.001*float64(i), "shows more than " + list[from].Text})
+		}
 	}
 	return out
 }
