@@ -89,6 +89,28 @@ func (s *Snapshot) instead(f *checks.Finding) []suggest.Item {
 	return ask(s.Place(f.Span.Start), f.Line, from, to)
 }
 
+// InPlaceOf is what would do in the place of the word at an offset: what is offered
+// for a finding there, else words near it in sense or sound.
+func (s *Snapshot) InPlaceOf(line, word, offset int) []suggest.Item {
+	findings := s.Findings()
+	for i := range findings {
+		f := &findings[i]
+		if f.Line != line || instead[f.Code] == nil || offset < f.Span.Start || f.Span.End <= offset {
+			continue
+		}
+		var there []suggest.Item
+		for _, item := range s.instead(f) {
+			if item.Span.Start <= offset && offset <= item.Span.End {
+				there = append(there, item)
+			}
+		}
+		if len(there) > 0 {
+			return there
+		}
+	}
+	return suggest.Replacements(s.Place(offset), line, word)
+}
+
 // Place is a place in the manuscript for which words are wanted, at an offset in
 // bytes.
 func (s *Snapshot) Place(offset int) suggest.Place {

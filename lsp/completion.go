@@ -69,7 +69,7 @@ func (v view) inPlaceOf(offset int) []suggest.Item {
 	if span := s.Poem().Lines[line].Words[word].Span; offset < span.Start || span.End <= offset {
 		return nil
 	}
-	return suggest.Replacements(s.Place(offset), line, word)
+	return s.InPlaceOf(line, word, offset)
 }
 
 // completionData leads from an item that is to be resolved back to its list.

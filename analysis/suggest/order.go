@@ -18,6 +18,7 @@ const (
 	// likeEnough is the nearness of two nouns from which one may stand for the other
 	// so that a line can rhyme (ours).
 	likeEnough = 0.55
+	worn       = 0.4 // the same where the kind is known
 	keepsRhyme = 1.0 // speaks for an order that still rhymes
 )
 
@@ -41,7 +42,7 @@ func Turned(p Place, line int) []Item {
 	items := p.rewrites(line, list, maxReplacements, mostOrders)
 	for i := range items {
 		fields := strings.Fields(items[i].Text)
-		if len(fields) > 0 && !t.rhymes(fields) {
+		if items[i].Span.End > t.list[t.last].Span.Start && len(fields) > 0 && !t.rhymes(fields) {
 			items[i].Wants = lower(fields[len(fields)-1])
 		}
 	}
@@ -325,10 +326,10 @@ func (t *turn) rhyming() []order {
 		return nil
 	}
 	var list []order
-	if isColour(text) {
-		list = append(list, order{t.last - 1, []string{noun.Text, "of", text}, 1.6})
-	}
 	base := nounOf(noun)
+	if isColour(text) {
+		list = append(list, t.ofColour(noun.Text, text, base)...)
+	}
 	if base == words.None || noun.Tag != grammar.Noun || t.tellsOf(noun) {
 		return list
 	}
@@ -355,6 +356,29 @@ func (t *turn) rhyming() []order {
 func (t *turn) tellsOf(noun scansion.Word) bool {
 	text := lower(t.place.Manuscript.Text)
 	return strings.Count(text, lower(noun.Text)) > 1
+}
+
+// mostOfColour is how many nouns are tried with "of" and a colour.
+const mostOfColour = 4
+
+// ofColour keeps a colour at the end: "a jacket of blue", or with a noun of the same
+// kind that leaves room for "of", "a coat of blue".
+func (t *turn) ofColour(noun, colour string, base words.Word) []order {
+	list := []order{{t.last - 1, []string{noun, "of", colour}, 1.6}}
+	kind, known := (&spot{}).kindOf(base)
+	if !known {
+		return list
+	}
+	for _, other := range kind.Nouns {
+		w := words.Find(other)
+		if w == words.None || w == base || t.list[t.last-1].Tag != grammar.Noun || len(list) > mostOfColour {
+			continue
+		}
+		if near := words.Nearness(w, base); near > worn {
+			list = append(list, order{t.last - 1, []string{other, "of", colour}, 1 + near/2})
+		}
+	}
+	return list
 }
 
 // isColour reports whether a word is a plain colour.

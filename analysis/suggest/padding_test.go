@@ -1,0 +1,99 @@
+package suggest_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"dandle/analysis"
+	"dandle/analysis/suggest"
+)
+
+// mendedLines are the lines that items make of a line of a text.
+func mendedLines(s *analysis.Snapshot, line int, items []suggest.Item) []string {
+	text := s.Manuscript().Text
+	span := s.Manuscript().Lines[line].Span
+	var list []string
+	for _, item := range items {
+		list = append(list, text[span.Start:item.Span.Start]+item.Text+text[item.Span.End:span.End])
+	}
+	return list
+}
+
+const quatrain = "%\nThe ferry bumped against the pier,\nThe lantern swung, the rope was old,\nAnd nobody was there to hear.\n"
+
+// Each is what a handbook's deletion test leaves and an editor would try; the words
+// are ours, the method is the craft's (common practice).
+func TestPaddingIsMended(t *testing.T) {
+	for _, c := range []struct {
+		name, line string
+		from, to   int
+		mend       func(suggest.Place, int, int, int) []suggest.Item
+		want       string
+	}{
+		{"a degree", "The evening wind was very cold,", 4, 5, suggest.Padding, "The evening wind was icy cold,"},
+		{"just, before a verb", "He just put out the lamp of gold,", 1, 2, suggest.Padding, "Then he put out the lamp of gold,"},
+		{"did", "The badger did unlock the hold,", 2, 3, doAt, "The badger then unlocked the hold,"},
+		{"who did", "A badger who did dance was bold,", 3, 4, doAt, "A badger who could dance was bold,"},
+		{"did, before two verbs", "He did climb up and he did fold,", 1, 2, doAt, "He then climbed up and he did fold,"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := analysis.New(strings.Replace(quatrain, "%", c.line, 1), analysis.Options{})
+			got := mendedLines(s, 0, c.mend(s.Place(0), 0, c.from, c.to))
+			if !slices.Contains(got, c.want) {
+				t.Errorf("%q is not among %q", c.want, got)
+			}
+		})
+	}
+}
+
+func doAt(p suggest.Place, line, from, _ int) []suggest.Item {
+	return suggest.PaddedVerb(p, line, from)
+}
+
+// A turned line is offered in the order of English, object after verb (Quirk and
+// others, A Comprehensive Grammar, 10.1; from memory), and says what it then wants.
+func TestTurnedLines(t *testing.T) {
+	for _, c := range []struct{ name, line, want, wants string }{
+		{"object first", "A blanket to the goat they sold,", "They sold a blanket to the goat,", "goat"},
+		{"adjective last", "She wore a little jacket gold,", "She wore a little coat of gold,", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := analysis.New(strings.Replace(quatrain, "%", c.line, 1), analysis.Options{})
+			items := suggest.Turned(s.Place(0), 0)
+			got := mendedLines(s, 0, items)
+			i := slices.Index(got, c.want)
+			if i < 0 {
+				t.Fatalf("%q is not among %q", c.want, got)
+			}
+			if items[i].Wants != c.wants {
+				t.Errorf("it wants a rhyme for %q, not %q", items[i].Wants, c.wants)
+			}
+		})
+	}
+}
+
+// Whatever is asked for, nothing outside the text is touched and the line scans on.
+func FuzzMends(f *testing.F) {
+	f.Add("Oh, there was a boat with a sail so green,\nThe finest, you know, that I ever had seen.\n")
+	f.Add("A hat to the goat did give.\nShe.\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		if len(text) > 400 {
+			t.Skip()
+		}
+		s := analysis.New(text, analysis.Options{})
+		p := s.Place(0)
+		for line := range p.Poem.Lines {
+			items := suggest.Turned(p, line)
+			for word := range p.Poem.Lines[line].Words {
+				items = append(items, suggest.PaddedVerb(p, line, word)...)
+				items = append(items, suggest.Padding(p, line, word, min(word+2, len(p.Poem.Lines[line].Words)))...)
+			}
+			for _, item := range items {
+				if item.Span.Start < 0 || item.Span.End < item.Span.Start || item.Span.End > len(text) {
+					t.Fatalf("%q replaces %v of %d bytes", item.Text, item.Span, len(text))
+				}
+			}
+		}
+	})
+}
