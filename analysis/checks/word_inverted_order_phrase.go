@@ -266,15 +266,16 @@ func predicateFirst(ps *passage, i int) (int, float64, string) {
 // becoming are past forms of verbs that join what somebody is like to his name.
 var becoming = listed("becoming")
 
-// toPlaceFirst hears "to the shop he went": "down the hill he ran" and "home he
-// went" are English, a bare "to" with its place is said after the going.
+// toPlaceFirst hears "to the barn she quickly ran" and "to the hill he did
+// climb". "To the fair they went" and "down the hill he ran" are English; with one
+// word more before the verb, that word and the place have both been moved.
 func toPlaceFirst(ps *passage, i int) (int, float64, string) {
 	begin, subject, ok := fronted(ps, i)
 	if !ok {
 		return 0, 0, ""
 	}
 	to := ps.find(begin, subject, func(t *token) bool { return t.lower == "to" })
-	if to < 0 || !ps.at(i).in(goings) && !ps.at(i-1).in(forms.do) || to > begin && !ps.at(to-1).in(timeNouns) {
+	if helper := ps.at(i - 1); to < 0 || !helper.in(forms.do) && !(helper.Tag.IsAdverb() && ps.at(i).in(goings)) || ps.any(to, subject, func(t *token) bool { return t.in(timeNouns) }) || to > begin && !ps.at(to-1).in(timeNouns) {
 		return 0, 0, ""
 	}
 	if d := ps.at(to + 1); d.Tag != grammar.Determiner && d.Tag != grammar.Possessive || ps.any(to+1, subject, func(t *token) bool {
