@@ -340,8 +340,8 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 	if head.in(timeNouns) || ps.at(k+1).in(timeNouns) || ps.at(noun).in(timeNouns) {
 		return 0, 0, "" // "all day she sang" and "one night he rose" are adverbs
 	}
-	return i, 0.8, fmt.Sprintf("What %s before the telling of it, so that the line can end on %s; English would say %s first.",
-		ps.span(s, i).In(ps.text)+" comes", quote(verb.Text), quote(ps.span(s, i).In(ps.text)))
+	return i, 0.8, fmt.Sprintf("%s comes first so that the line can end on %s; at breakfast I would hear %s.", capital(ps.words(k, s-1)), quote(verb.Text),
+		quote(ps.span(s, i).In(ps.text)+" "+ps.span(k, s-1).In(ps.text)))
 }
 
 var (
