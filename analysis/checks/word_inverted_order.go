@@ -89,6 +89,16 @@ func (ps *passage) closes(i int) bool {
 	return ps.at(i+1).is("and", "but", "while", "as", "when", "for", "so", "till", "until")
 }
 
+// told is a sentence in its usual order, in quotes: what stands from token a to
+// token b, then what stood before it, from c to d.
+func (ps *passage) told(a, b, c, d int) string {
+	first, rest := ps.at(c), ps.span(c, d).In(ps.text)
+	if first.Tag != grammar.Name && first.Tag != grammar.NamePlural && first.lower != "i" {
+		rest = ps.at(c).lower + strings.TrimPrefix(rest, first.Text)
+	}
+	return quote(ps.span(a, b).In(ps.text) + " " + rest)
+}
+
 // adjectiveAfterNoun hears "a hat green".
 func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 	t, noun := ps.at(i), ps.at(i-1)
@@ -341,7 +351,7 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 		return 0, 0, "" // "all day she sang" and "one night he rose" are adverbs
 	}
 	return i, 0.8, fmt.Sprintf("%s comes first so that the line can end on %s; at breakfast I would hear %s.", capital(ps.words(k, s-1)), quote(verb.Text),
-		quote(ps.span(s, i).In(ps.text)+" "+ps.span(k, s-1).In(ps.text)))
+		ps.told(s, i, k, s-1))
 }
 
 var (

@@ -63,7 +63,7 @@ func complementFronted(ps *passage, i int) (int, float64, string) {
 		return 0, 0, ""
 	}
 	return i, 0.72, fmt.Sprintf("%s comes first so that the line can end on %s; English would say %s.", capital(ps.words(begin, subject-1)),
-		quote(verb.Text), quote(ps.span(subject, i).In(ps.text)+" "+ps.span(begin, subject-1).In(ps.text)))
+		quote(verb.Text), ps.told(subject, i, begin, subject-1))
 }
 
 // asksFor are verbs with the preposition of their object.
@@ -284,7 +284,7 @@ func toPlaceFirst(ps *passage, i int) (int, float64, string) {
 		return 0, 0, ""
 	}
 	return i, 0.64, fmt.Sprintf("%s comes first so that the line can end on %s; at breakfast I would hear %s.", capital(ps.words(to, subject-1)), quote(ps.at(i).Text),
-		quote(ps.span(subject, i).In(ps.text)+" "+ps.span(to, subject-1).In(ps.text)))
+		ps.told(subject, i, to, subject-1))
 }
 
 // objectInClause hears "if the light they can't see": a clause that "if" or
@@ -317,7 +317,7 @@ func objectInClause(ps *passage, i int) (int, float64, string) {
 		return 0, 0, ""
 	}
 	return i, 0.72, fmt.Sprintf("%s comes before the telling of it, so that the line can end on %s; English would say %s.", capital(ps.words(k, s-1)), quote(verb.Text),
-		quote(ps.span(s, i).In(ps.text)+" "+ps.span(k, s-1).In(ps.text)))
+		ps.told(s, i, k, s-1))
 }
 
 // objectAfterAnd hears "and a photo took": whoever acted in the clause before
@@ -357,5 +357,5 @@ func thereLast(ps *passage, i int) (int, float64, string) {
 		return 0, 0, ""
 	}
 	return i, 0.7, fmt.Sprintf("%s comes before it is said to be there, so that the line can end on %s; English would say %s.", capital(ps.words(k, there-1)), quote(be.Text),
-		quote(ps.span(there, i).In(ps.text)+" "+ps.span(k, there-1).In(ps.text)))
+		ps.told(there, i, k, there-1))
 }
