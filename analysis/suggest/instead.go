@@ -8,6 +8,7 @@ import (
 	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion"
 	"dandle/analysis/suggest/forms"
+	"dandle/analysis/suggest/pictures"
 	"dandle/analysis/suggest/words"
 	"dandle/phonetics/grammar"
 )
@@ -259,7 +260,11 @@ func (s *spot) subject() (noun words.Word, told bool) {
 	return words.None, s.from > 0
 }
 
+// nounOf is the noun that a word is, in the singular; "pants" have none.
 func nounOf(w scansion.Word) words.Word {
+	if k, named := pictures.Of(lower(w.Text)); named && slices.Contains(k.Nouns, lower(w.Text)) {
+		return words.Find(lower(w.Text))
+	}
 	base, _, ok := forms.Base(lower(w.Text), w.Tag)
 	if !ok {
 		return words.Find(lower(w.Text))

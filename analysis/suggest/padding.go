@@ -45,8 +45,9 @@ func Padding(p Place, line, from, to int) []Item {
 	if lower(p.Poem.Lines[line].Words[to-1].Text) == "such" {
 		return p.suchA(line, to-1)
 	}
-	items := Instead(p, line, from, to)
 	list := p.Poem.Lines[line].Words
+	from, to = spare(list, from, to)
+	items := Instead(p, line, from, to)
 	if to == len(list) {
 		return append(items, p.rewrites(line, p.closings(line, from, to), maxReplacements, readRewrites)...)
 	}
@@ -68,6 +69,18 @@ func Padding(p Place, line, from, to int) []Item {
 		return Instead(p, line, from+1, to) // of two degrees, one
 	}
 	return items
+}
+
+// spare is which of two prepositions can go: "of" in "off of", and "up" in "up on". Of
+// other words, all.
+func spare(list []scansion.Word, from, to int) (int, int) {
+	switch {
+	case to-from == 2 && lower(list[to-1].Text) == "of":
+		return to - 1, to
+	case to-from == 2 && lower(list[from].Text) == "up" && isAny(lower(list[from+1].Text), "on", "upon"):
+		return from, from + 1
+	}
+	return from, to
 }
 
 // suchA are what can stand for "such a pretty": one thing more to see in its time.
