@@ -15,7 +15,8 @@ English says _a green hat_ and _she gave plums to the beaver_. Where the last wo
 been moved there for its sound, a child must turn the sentence round before it can follow
 the tale. Turns that English makes by itself are left alone: _down the hill rolled the hen_,
 _never had she_, _said the owl_, _here comes the ferry_. What may not go first is what the verb
-asks for, _of honey he dreamed_; and a pronoun may not come last, _up the hill went she_.
+asks for, _of honey he dreamed_; and a pronoun may not come last, _up the hill went she_. After _if_ and _when_ an object has no
+business in front: _if the light they can't see_.
 
 Raised here, at _green_, at _gave_ and at _she_:
 

@@ -16,8 +16,8 @@ An evaluating word shows the reader nothing.
 _Great_, _nice_ and _lovely_ tell a child what to think of a thing and leave nothing to see.
 The page after that word has no picture in it. One is a small matter and raised as a hint;
 three in a stanza weaken it. Speech may use such words, a child's voice lives by them, and
-size may be what the tale is about: _bigger than the barn_, _the big one and the small one_;
-by itself it is let be.
+size may be what the tale is about: _bigger than the barn_, _the big one and the small one_.
+An idle _big_ is heard; _small_ and _large_ only beside other words that show nothing.
 
 Raised here, at _nice_ and at _great_:
 
@@ -31,7 +31,7 @@ Not here:
     “Good night,” he told the bigger stones.
 
 A plain verb that leans on an adverb to say how, as _walked slowly_, shows less than one verb that
-says both; that is heard too.
+says both; that is heard too. So is _got very cold_, and _got cold_ beside others of its kind.
 
 Words under _weak_ in _dandle.yaml_ are raised as well, whatever they do in their line; one with a
 minus before it, as _-pretty_, is let be.
