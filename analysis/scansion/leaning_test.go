@@ -64,3 +64,17 @@ and adjourned.
 		}
 	}
 }
+
+// Where no meter is kept a change may still keep the beats of its line.
+func TestTryWithoutMeter(t *testing.T) {
+	_, poem := scan(draft)
+	for text, want := range map[string]bool{
+		"He took it to the hill on a sunny day,":            true,
+		"He took it to the playground on a sunny day,":      false,
+		"He took it to the hilltop and he let it blow away": false,
+	} {
+		if trial, ok := poem.Try(2, text); !ok || trial.Fits != want {
+			t.Errorf("%s: fits %v (%v), want %v", text, trial.Fits, ok, want)
+		}
+	}
+}

@@ -77,15 +77,15 @@ type Trial struct {
 	// own gaps between them.
 	Plain bool
 	// Fits is set where the line would keep its place, and be no less plain than
-	// the line that stands there now.
+	// the line that stands there now; in a part that keeps no meter, where its
+	// beats would fall just as they do now.
 	Fits bool
 }
 
 // Try reads a text in the place of a line, as if the rest of the poem stayed as
-// it is. The second result is false where the text is no single line of verse,
-// or the line's part keeps no meter.
+// it is. The second result is false where the text is no single line of verse.
 func (p *Poem) Try(line int, text string) (Trial, bool) {
-	if line < 0 || line >= len(p.Lines) || p.Lines[line].standard == nil {
+	if line < 0 || line >= len(p.Lines) || p.Lines[line].heard == nil || !p.Lines[line].heard.ok {
 		return Trial{}, false
 	}
 	m := manuscript.Parse(text)
@@ -99,6 +99,9 @@ func (p *Poem) Try(line int, text string) (Trial, bool) {
 	}
 	old := &p.Lines[line]
 	l := Line{Words: h.join(m.Lines[0].Words, tags, make([]Word, len(tags)))}
+	if old.standard == nil {
+		return l.likeBefore(h, old), true
+	}
 	l.readAs(h, &old.standard.form, old.Beats)
 	e := l.weigh(h, &old.standard.form)
 	e.among(&old.standard.form)
@@ -106,4 +109,13 @@ func (p *Poem) Try(line int, text string) (Trial, bool) {
 	d := e.deviance()
 	plain := l.isPlain()
 	return Trial{Reading: l.Reading, Deviance: d, Plain: plain, Fits: d < offAt && (plain || !old.isPlain())}, true
+}
+
+// likeBefore tries a line where no meter is kept: it should go as the old one
+// goes.
+func (l *Line) likeBefore(h *heard, old *Line) Trial {
+	l.setReading(h, old.read.foot, old.read.beats)
+	strain := h.strain(old.read.foot, old.read.beats)
+	same := len(l.Reading.Syllables) > 0 && l.Reading.Pattern() == old.Reading.Pattern()
+	return Trial{Reading: l.Reading, Plain: same, Fits: same && strain <= old.heard.strain(old.read.foot, old.read.beats)+spareable}
 }
