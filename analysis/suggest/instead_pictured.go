@@ -264,7 +264,7 @@ func (s *spot) firmlyPictured() []proposal {
 		return nil
 	}
 	var list []proposal
-	for _, p := range s.pictured(noun, !before || size) {
+	for _, p := range s.pictured(noun, size) {
 		if strings.Contains(p.form, " ") || p.word != words.None && words.Nearness(p.word, s.head) > sameKind {
 			continue
 		}

@@ -151,7 +151,7 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 	}
 	if s.part == words.Adjective && to-from == 1 && p.isEmpty(s.text) {
 		// What only says how much of it goes with it: "very nice".
-		for s.from > 0 && list[s.from-1].Tag.IsAdverb() && list[s.from-1].Break == manuscript.NoBreak && leans(list[s.from-1:s.from]) && describes(list, s.from-1, s.to) {
+		for s.from > 0 && list[s.from-1].Tag.IsAdverb() && list[s.from-1].Break == manuscript.NoBreak && leans(list[s.from-1:s.from]) {
 			s.from--
 		}
 	}
