@@ -7,7 +7,7 @@ import "sync"
 
 // A Memo keeps values by key for two generations: what neither this one nor the
 // one before has asked for is forgotten in time, so that it never holds much
-// more than twice what one text needs. Many goroutines may use it. The zero
+// more than a quarter beyond what two texts need. Many goroutines may use it. The zero
 // Memo is ready.
 type Memo[V any] struct {
 	mu    sync.Mutex
@@ -29,7 +29,7 @@ const spare = 8
 func (m *Memo[V]) Age() {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	if len(m.slots) > 2*m.used+spare {
+	if len(m.slots) > m.used+m.used/4+spare {
 		for key, s := range m.slots {
 			if s.asked < m.now {
 				delete(m.slots, key)

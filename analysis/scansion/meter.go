@@ -19,7 +19,9 @@ type heard struct {
 	ways   [][]phonetics.Pronunciation // of each word
 	ok     bool                        // false: silent, or too long for verse
 
-	fits  [ear.FootCount][ear.MaxBeats + 1]fit // by the beats that its place calls for
+	// fits are the beats of the best score, by those that its place calls for; 0 for
+	// none. The score is not kept, since there are many lines.
+	fits  [ear.FootCount][ear.MaxBeats + 1]int8
 	frees [ear.FootCount]fit
 
 	mu      sync.Mutex
@@ -47,7 +49,7 @@ func hear(words []Word) *heard {
 	for foot := range ear.FootCount {
 		h.frees[foot] = best(&h.scores[foot], &noCost)
 		for wanted := 1; wanted <= ear.MaxBeats; wanted++ {
-			h.fits[foot][wanted] = best(&h.scores[foot], &lengthCosts[wanted])
+			h.fits[foot][wanted] = best(&h.scores[foot], &lengthCosts[wanted]).beats
 		}
 	}
 	return h
@@ -85,8 +87,11 @@ func best(scores *[ear.MaxBeats + 1]float32, costs *costs) fit {
 // fit is the best score of the line under a foot where its place calls for
 // this many beats, and the number of beats it then has.
 func (h *heard) fit(foot ear.Foot, wanted int) (float64, int) {
-	f := &h.fits[foot][wanted]
-	return float64(f.score), int(f.beats)
+	beats := h.fits[foot][wanted]
+	if beats == 0 {
+		return math.Inf(-1), 0
+	}
+	return float64(h.scores[foot][beats] + lengthCosts[wanted][beats]), int(beats)
 }
 
 // free is the best score under a foot with any number of beats, and that number.
@@ -152,7 +157,8 @@ func bestForm(foot ear.Foot, lines []*heard, places []int) form {
 	table := make([][ear.MaxBeats + 1]float64, longest) // by place, then beats
 	for i, h := range lines {
 		for n := 1; n <= ear.MaxBeats; n++ {
-			table[places[i]][n] += float64(h.fits[foot][n].score)
+			score, _ := h.fit(foot, n)
+			table[places[i]][n] += score
 		}
 	}
 	best := form{foot: foot, score: math.Inf(-1)}
