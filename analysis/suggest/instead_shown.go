@@ -220,10 +220,14 @@ func (s *spot) met(noun words.Word) []proposal {
 }
 
 // goesPlainly reports whether a verb is "go" or "come", which say nothing of how.
-func goesPlainly(w words.Word) bool { return w.String() == "go" || w.String() == "come" }
+func goesPlainly(w words.Word) bool {
+	return w != words.None && (w.String() == "go" || w.String() == "come")
+}
 
 // isWayToGo reports whether a verb is "go" or one of the ways to.
-func isWayToGo(w words.Word) bool { return strings.Contains(uses()[w.String()], "m") }
+func isWayToGo(w words.Word) bool {
+	return w != words.None && strings.Contains(uses()[w.String()], "m")
+}
 
 // takes reports whether a verb can stand where the head does, with its object or
 // without one.
