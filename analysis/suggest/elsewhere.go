@@ -39,6 +39,9 @@ func (p *Place) shown(line, i int, noun words.Word, room int, changes []change) 
 	if at > 0 && standing[at-1].Tag.IsAdjective() && standing[at-1].Break == manuscript.NoBreak || !opensPhrase(standing, at) {
 		return nil
 	}
+	if isBare(standing, at) {
+		return nil // "hop on up" is no hop
+	}
 	theme, near := p.themeOf(line)
 	s := spot{place: p, line: line, from: at, to: at, head: noun, text: "", part: words.Adjective, tag: grammar.Adjective, how: words.None, theme: theme, near: near}
 	var list []rewrite
@@ -74,6 +77,15 @@ func opensPhrase(list []scansion.Word, i int) bool {
 		return list[i].Tag == grammar.NounPlural // "from head to toe" is a phrase of its own
 	}
 	return false
+}
+
+// isBare reports whether what is tagged as a noun in the singular opens its phrase by
+// itself, and does nothing: "hare went home" has a subject, and "rain just fell".
+func isBare(list []scansion.Word, i int) bool {
+	if list[i].Tag != grammar.Noun || i > 0 && list[i-1].Break == manuscript.NoBreak {
+		return false
+	}
+	return i+1 == len(list) || !list[i+1].Tag.IsVerb() && !list[i+1].Tag.IsAdverb()
 }
 
 // before puts a word before word i of a line, with the capital and the article that

@@ -106,9 +106,6 @@ func (s *spot) picturedInstead() []proposal {
 	if before && s.standsNext() {
 		list = append(list, picturedTwice(list)...)
 	}
-	if _, known := s.kindOf(noun); !known && before {
-		list = s.met(noun)
-	}
 	if before && s.standsNext() && pictures.IsNext(lower(s.place.Poem.Lines[s.line].Words[s.to].Text)) {
 		// "Stone stairs" may be red, and are not of oak.
 		list = slices.DeleteFunc(list, func(p proposal) bool { return p.next && !isColour(p.form) })
@@ -143,8 +140,10 @@ func standsBefore(form, next string) bool {
 	switch {
 	case slices.Contains(ages, next):
 		return !slices.Contains(shapes, first) && !isColour(first)
-	case slices.Contains(sizes, next), isColour(next), slices.Contains(shapes, next):
+	case next == "little", isColour(next), slices.Contains(shapes, next):
 		return true
+	case slices.Contains(sizes, next):
+		return false // "big soft piece": only what one thinks of a thing comes before
 	}
 	return slices.Contains(sizes, first) || pictures.IsNext(next)
 }

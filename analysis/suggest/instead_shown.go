@@ -62,25 +62,6 @@ var stoodBefore = sync.OnceValue(func() map[words.Word][]words.Word {
 	return before
 })
 
-// stoodFor are the adjectives that each noun of showsPacked has before it and that show
-// something.
-var stoodFor = sync.OnceValue(func() map[words.Word][]words.Word {
-	list := map[words.Word][]words.Word{}
-	for line := range strings.Lines(unpacked(showsPacked)) {
-		f := strings.Fields(line)
-		if len(f) < 2 {
-			continue
-		}
-		noun := words.Find(f[0])
-		for _, item := range f[1:] {
-			if text, _, _ := strings.Cut(item, ":"); text[0] != '~' {
-				list[noun] = append(list[noun], words.Find(text))
-			}
-		}
-	}
-	return list
-})
-
 // uses are what verbsPacked holds.
 var uses = sync.OnceValue(func() map[string]string {
 	list := map[string]string{}
@@ -183,40 +164,6 @@ func (s *spot) saidAlready(w words.Word) bool {
 		}
 	}
 	return false
-}
-
-// plainLevel is the size of SCOWL's lists up to which an adjective is in every tale:
-// beyond, WordNet's definitions speak of spiny stems (ours).
-const plainLevel = 20
-
-// met are the adjectives that were met before a noun of which no picture is known, and
-// before the wider sense of it, best first: those that can be seen or heard.
-func (s *spot) met(noun words.Word) []proposal {
-	var list []proposal
-	seen := senses()
-	add := func(noun words.Word, base float64) {
-		for i, w := range stoodFor()[noun] {
-			if !s.offerable(w) || w.Level() > plainLevel || w.Part() != words.Adjective || s.saidAlready(w) || s.place.isEmpty(w.String()) || slices.Contains(sizes, w.String()) ||
-				seen.Nearness(w) < sensed || (side(w) < blaming) != s.blames() {
-				continue
-			}
-			if goes, known := goesBefore(w, noun); known && goes >= fitsNoun {
-				list = append(list, proposal{word: w, score: base + goes - laterSight*float64(i) + sightScene*s.theme.Nearness(w), why: "goes with " + noun.String()})
-			}
-		}
-	}
-	if noun == words.None {
-		return nil
-	}
-	add(noun, 1)
-	if sense, ok := noun.First(); ok {
-		if wider, ok := sense.Wider(); ok {
-			for _, w := range wider.Words[:min(1, len(wider.Words))] {
-				add(w, 0.5)
-			}
-		}
-	}
-	return byScore(list)
 }
 
 // goesPlainly reports whether a verb is "go" or "come", which say nothing of how.

@@ -351,6 +351,11 @@ func (s *spot) bears(c *pictures.Closing) bool {
 		return s.eats()
 	case c.Lead == "for the ", c.Lead == "before the ":
 		return s.theme.Nearness(words.Find(c.Last)) > mentioned
+	case isAny(c.Last, "tiptoe", "fro", "down", "round"):
+		return slices.ContainsFunc(list, func(w scansion.Word) bool {
+			verb, part, ok := forms.Base(lower(w.Text), w.Tag)
+			return ok && part == words.Verb && isWayToGo(verb)
+		})
 	}
 	return true
 }
@@ -514,10 +519,8 @@ func (p *Place) particles(line, do int) []string {
 			return []string{"out", "down"}
 		case "into", "through":
 			return []string{"in"}
-		case "up":
-			return []string{"up"}
-		case "down":
-			return []string{"down"}
+		case "up", "down":
+			return []string{"on"}
 		}
 	}
 	return []string{"by", "on"}

@@ -134,6 +134,9 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 	if isName(last.Tag) {
 		return spot{}, false
 	}
+	if s.tag.IsNoun() && p.judges(s.text) && to < len(list) && last.Break == manuscript.NoBreak && (list[to].Tag.IsAdjective() || list[to].Tag.IsNoun()) {
+		s.tag = grammar.Adjective // "his great shiny tail"
+	}
 	if s.tag == grammar.Adverb {
 		closes := to == len(list) || last.Break != manuscript.NoBreak
 		if !p.judges(s.text) || closes && !followsBe(list, to-1) {
@@ -195,6 +198,11 @@ func (s *spot) movable() bool {
 				return false
 			}
 		case "to": // "went to sleep", "came to see"
+			if s.to+1 < len(list) {
+				if where := words.Find(lower(list[s.to+1].Text)); where != words.None && where.Part() == words.Noun && s.how != words.None {
+					return true // "walked slowly to market"
+				}
+			}
 			return after == grammar.Determiner || after == grammar.Possessive
 		}
 		return !next.Tag.IsAdjective() && next.Tag != grammar.VerbGerund // "went wrong"
