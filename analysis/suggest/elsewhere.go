@@ -43,7 +43,7 @@ func (p *Place) shown(line, i int, noun words.Word, room int, changes []change) 
 		return nil // "hop on up" is no hop
 	}
 	theme, near := p.themeOf(line)
-	s := spot{place: p, line: line, from: at, to: at, head: noun, text: "", part: words.Adjective, tag: grammar.Adjective, how: words.None, theme: theme, near: near}
+	s := spot{place: p, line: line, from: at, to: at, head: words.None, text: "", part: words.Adjective, tag: grammar.Adjective, how: words.None, theme: theme, near: near}
 	var list []rewrite
 	for _, c := range s.pictured(noun, at == i) {
 		if len(list) == triedSights {

@@ -190,6 +190,7 @@ func isOne(word string) bool { return word == "one" || word == "ones" }
 func (s *spot) firmly() []proposal {
 	firm := pictures.Firm(s.text)
 	noun, before := s.described()
+	_, known := s.kindOf(noun)
 	var list []proposal
 	add := func(form, shown string, base float64, i int) {
 		w := words.Find(shown)
@@ -213,6 +214,9 @@ func (s *spot) firmly() []proposal {
 		add(lead+s.text, shown, 2.8, i)
 	}
 	for i, beside := range firm.Beside {
+		if before && !known {
+			break // a long time is neither thin nor low
+		}
 		if before {
 			add(beside+", "+s.text, beside, 2.2, i)
 			add(beside+" and "+s.text, beside, 1.9, i)

@@ -65,7 +65,7 @@ func Padding(p Place, line, from, to int) []Item {
 		more = append(more, p.elsewhere(line, from, to, gone)...)
 	}
 	items = append(items, p.rewrites(line, more, maxReplacements-len(items), readRewrites)...)
-	if len(items) == 0 && to-from > 1 {
+	if len(items) == 0 && to-from > 1 && leans(list[from+1:to]) {
 		return Instead(p, line, from+1, to) // of two degrees, one
 	}
 	return items
@@ -125,8 +125,8 @@ func (p *Place) openings(line, to int) []rewrite {
 	}
 	var out []rewrite
 	for i, phrase := range phrases {
-		if s.repeats(phrase) || !s.takesSyllables(phrase, p.syllables(line, 0, to)) {
-			continue
+		if s.repeats(phrase) || !s.takesSyllables(phrase, p.syllables(line, 0, to)) || phrase != "then" && isAny(lower(list[to].Text), "one", "that", "when", "as", "every") {
+			continue // "soon one rainy morning"
 		}
 		out = append(out, rewrite{[]change{{span, likeIn(phrase, list[0].Text) + " "}}, opening - laterPhrase*float64(i), "tells when or where"})
 	}
@@ -338,18 +338,18 @@ func beforeDegrees(list []scansion.Word, i int) int {
 // (ours).
 const mentioned = 0.42
 
-// bears reports whether a line bears a phrase: a colour is worn, what comes two by two
-// is many, numbers eat, and an aim is one of the tale's.
+// bears reports whether a line bears a phrase: what comes two by two is many, and an aim,
+// an hour or the sea is one of the tale's.
 func (s *spot) bears(c *pictures.Closing) bool {
 	list := s.place.Poem.Lines[s.line].Words[:s.from]
 	switch {
-	case c.Lead == "in " && isColour(c.Last):
-		return isAny(lower(list[s.from-1].Text), "dressed", "clad")
+	case isBe(list[s.from-1]):
+		return false // "I was excited, I was, after all" wants no place
 	case c.Lead == "one by " || c.Lead == "two by " || c.Lead == "side by " || c.Lead == "hand in ":
 		return slices.ContainsFunc(list, func(w scansion.Word) bool { return w.Tag == grammar.NounPlural || lower(w.Text) == "they" })
 	case c.Lead == "for ":
 		return s.eats()
-	case c.Lead == "for the ", c.Lead == "before the ":
+	case c.Lead == "for the ", c.Lead == "before the ", (c.Lead == "at " || c.Lead == "by ") && !isAny(c.Last, "night", "dusk", "dawn", "noon", "day", "last", "once"):
 		return s.theme.Nearness(words.Find(c.Last)) > mentioned
 	case isAny(c.Last, "tiptoe", "fro", "down", "round"):
 		return slices.ContainsFunc(list, func(w scansion.Word) bool {

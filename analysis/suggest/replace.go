@@ -240,7 +240,11 @@ func followsBe(list []scansion.Word, i int) bool {
 	if i == 0 {
 		return false
 	}
-	verb, _, ok := forms.Base(lower(list[i-1].Text), list[i-1].Tag)
+	return isBe(list[i-1])
+}
+
+func isBe(w scansion.Word) bool {
+	verb, _, ok := forms.Base(lower(w.Text), w.Tag)
 	return ok && verb.String() == "be"
 }
 
