@@ -32,9 +32,7 @@ var rhymeNone = &Check{
 	Code: "rhyme/none", Severity: Warning, Sometimes: Hint, Doc: rhymeNoneDoc,
 	Run: func(p *Pass) {
 		// The form may join two lines that the ear does not.
-		joined := slices.DeleteFunc(wantedPairs(p, rhyme.NoRhyme), func(pair rhymePair) bool {
-			return !pair.match.Unheard() || apart(p, &pair)
-		})
+		joined := wantedPairs(p, func(pair *rhymePair) bool { return pair.match.Unheard() && !apart(p, pair) })
 		for _, pair := range slices.Concat(joined, p.owed(), chainPairs(p)) {
 			if pair.match.Kind == rhyme.NoRhyme {
 				a, b := endsSaid(p, pair.first, pair.second)

@@ -24,7 +24,7 @@ Not here, where the voice lands on the rhyme by itself:
 var rhymeWrenched = &Check{
 	Code: "rhyme/wrenched", Severity: Information, Doc: rhymeWrenchedDoc,
 	Run: func(p *Pass) {
-		for _, pair := range wantedPairs(p, rhyme.Wrenched) {
+		for _, pair := range wantedPairs(p, func(pair *rhymePair) bool { return pair.match.Kind == rhyme.Wrenched }) {
 			a, b := endsSaid(p, pair.first, pair.second)
 			p.reportPair(pair.first, pair.second, 0.7, fmt.Sprintf("To rhyme %s with %s the voice must lean on a syllable that it leaves light.", a, b))
 		}

@@ -115,11 +115,11 @@ func owedPairs(p *Pass) []rhymePair {
 		from := p.Manuscript.Stanzas[s].From
 		letters := heard.Scheme.Letters
 		for k, letter := range letters {
-			if letter != rhyme.Unrhymed || kept[from+k] || halfVerse(p, from+k) {
+			// The one that comes second breaks what the first has promised.
+			if letter != rhyme.Unrhymed || kept[from+k] || halfVerse(p, from+k) || !slices.Contains(letters[:k], rhyme.Unrhymed) {
 				continue
 			}
 			wants := heard.Wants(k)
-			// The one that comes second breaks what the first has promised.
 			if len(wants) == 0 || wants[0].Line > k || wants[0].Wanted < owed || letters[wants[0].Line] != rhyme.Unrhymed {
 				continue
 			}
@@ -161,12 +161,12 @@ func halfVerse(p *Pass, line int) bool {
 	return line+1 < len(p.Poem.Lines) && p.Poem.Lines[line+1].Continues
 }
 
-// wantedPairs keeps the pairs of a kind that the form itself wants: others may
+// wantedPairs keeps the pairs in question that the form itself wants: others may
 // have met by chance.
-func wantedPairs(p *Pass, kind rhyme.Kind) []rhymePair {
+func wantedPairs(p *Pass, inQuestion func(*rhymePair) bool) []rhymePair {
 	var kept []rhymePair
 	for _, pair := range p.pairs() {
-		if pair.match.Kind != kind {
+		if !inQuestion(&pair) {
 			continue
 		}
 		s := p.Manuscript.Lines[pair.second].Stanza

@@ -34,14 +34,11 @@ func newForm(counts []float64) *form {
 	return f
 }
 
-// exchange is the form with one stanza's uses exchanged for others.
-func (f *form) exchange(from, to []use) *form {
+// without is the form less what one stanza adds to it.
+func (f *form) without(own []use) *form {
 	counts := slices.Clone(f.counts)
-	for _, x := range from {
+	for _, x := range own {
 		counts[x.unit] = max(0, counts[x.unit]-x.amount)
-	}
-	for _, x := range to {
-		counts[x.unit] += x.amount
 	}
 	return newForm(counts)
 }

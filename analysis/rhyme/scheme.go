@@ -227,8 +227,7 @@ func (s *Stanza) Wants(line int) []Mate {
 	}
 	// Nor does it tell what form the poem has.
 	a := s.asks
-	rest := lattice(deaf, a.form.exchange(a.own, nil))
-	wanted := a.wanted(lattice(deaf, a.form.exchange(a.own, rest.uses)).pairs)
+	wanted := a.wanted(lattice(deaf, a.form.without(a.own)).pairs)
 	var list []Mate
 	for j := max(0, line-reach); j <= min(len(s.class)-1, line+reach); j++ {
 		if j == line {
