@@ -115,7 +115,7 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 		return spot{}, false
 	}
 	list := p.Poem.Lines[line].Words
-	if leans(list[from:to]) && to < len(list) && list[to-1].Break == manuscript.NoBreak {
+	if leans(list[from:to]) && to < len(list) && list[to-1].Break == manuscript.NoBreak && !(list[to].Tag == grammar.Conjunction && p.judges(lower(list[to-1].Text))) {
 		to++
 		if !describes(list, from, to) && !list[to-1].Tag.IsVerb() {
 			return spot{}, false
