@@ -119,10 +119,14 @@ func (s *spot) picturedInstead() []proposal {
 // nextAdjective is the adjective that stands at once behind the spot.
 func (s *spot) nextAdjective() (string, bool) {
 	list := s.place.Poem.Lines[s.line].Words
-	if s.to == len(list) || list[s.to-1].Break != manuscript.NoBreak || !list[s.to].Tag.IsAdjective() {
+	if s.to == len(list) || list[s.to-1].Break != manuscript.NoBreak {
 		return "", false
 	}
-	return lower(list[s.to].Text), true
+	text := lower(list[s.to].Text)
+	// "Cozy house" may be tagged as two nouns.
+	known := words.Find(text)
+	mostly := known != words.None && known.Part() == words.Adjective && s.to+1 < len(list) && list[s.to+1].Tag.IsNoun()
+	return text, mostly || list[s.to].Tag.IsAdjective()
 }
 
 // shapes and ages are adjectives of two of the classes that English puts in order:

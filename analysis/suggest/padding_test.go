@@ -35,6 +35,10 @@ func TestPaddingIsMended(t *testing.T) {
 		{"just, before a verb", "He just put out the lamp of gold,", 1, 2, suggest.Padding, "Then he put out the lamp of gold,"},
 		{"did", "The badger did unlock the hold,", 2, 3, doAt, "The badger then unlocked the hold,"},
 		{"who did", "A badger who did dance was bold,", 3, 4, doAt, "A badger who could dance was bold,"},
+		{"did, at the end", "The badger from the hall did creep,", 5, 6, doAt, "The badger from the hall crept out,"},
+		{"did, at the end of a clause of time", "The badger sang when dusk did fall,", 5, 6, doAt, "The badger sang when dusk had fallen,"},
+		{"very, before an adverb", "The wheel went very slowly, cold,", 3, 4, suggest.Padding, "The wheel went slowly, slowly, cold,"},
+		{"a tag between commas", "A boat of brass, indeed, and gold,", 4, 5, suggest.Padding, "A painted boat of brass and gold,"},
 		{"did, before two verbs", "He did climb up and he did fold,", 1, 2, doAt, "He then climbed up and he did fold,"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -56,6 +60,7 @@ func doAt(p suggest.Place, line, from, _ int) []suggest.Item {
 func TestTurnedLines(t *testing.T) {
 	for _, c := range []struct{ name, line, want, wants string }{
 		{"object first", "A blanket to the goat they sold,", "They sold a blanket to the goat,", "goat"},
+		{"place first", "Into the hall the boat he rolled,", "He rolled the boat into the hall,", "hall"},
 		{"adjective last", "She wore a little jacket gold,", "She wore a little coat of gold,", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -70,6 +75,19 @@ func TestTurnedLines(t *testing.T) {
 				t.Errorf("it wants a rhyme for %q, not %q", items[i].Wants, c.wants)
 			}
 		})
+	}
+}
+
+// What one thinks of a thing comes before its size, its age, its shape, its colour and what
+// it is made of (Quirk and others, 7.45; from memory): no house is a stone cozy one.
+func TestAdjectivesKeepTheirOrder(t *testing.T) {
+	s := analysis.New(strings.Replace(quatrain, "%", "A good cozy house is never cold,", 1), analysis.Options{})
+	for _, line := range mendedLines(s, 0, suggest.Instead(s.Place(0), 0, 1, 2)) {
+		for _, late := range []string{"stone cozy", "white cozy", "brick cozy", "thatched cozy", "painted cozy"} {
+			if strings.Contains(line, late) {
+				t.Errorf("%q has them out of order", line)
+			}
+		}
 	}
 }
 
