@@ -175,12 +175,8 @@ func (l *Line) hole(beats []bool, foot ear.Foot) (from, to int) {
 func (l *Line) surplus(f *form) (from, to int, spare manuscript.Span) {
 	best, first, last := spareable, len(l.Words)-1, len(l.Words)-1
 	for _, c := range l.spare() {
-		h := hear(append(append([]Word{}, l.Words[:c.from]...), l.Words[c.to:]...))
-		if !h.ok {
-			continue
-		}
 		// One word is sooner spared than a phrase.
-		if v := h.strain(f.foot, l.Beats) + 0.3*float64(c.to-c.from-1); v < best {
+		if v := l.strainWithout(c, ask{f.foot, l.Beats}) + 0.3*float64(c.to-c.from-1); v < best {
 			best, first, last = v, c.from, c.to-1
 		}
 	}
@@ -199,6 +195,25 @@ func (l *Line) surplus(f *form) (from, to int, spare manuscript.Span) {
 
 // A stretch is the words [from, to) of a line.
 type stretch struct{ from, to int }
+
+// A lessening is a line without some of its words, read in some way.
+type lessening struct {
+	without stretch
+	read    ask
+}
+
+// strainWithout is the strain of the line without some of its words, from memory
+// where it was asked before: a line that is off is asked again at each keystroke
+// anywhere in the poem.
+func (l *Line) strainWithout(c stretch, read ask) float64 {
+	return l.heard.lessened(lessening{c, read}, func() float64 {
+		rest := hear(append(append([]Word{}, l.Words[:c.from]...), l.Words[c.to:]...))
+		if !rest.ok {
+			return farOff
+		}
+		return rest.strain(read.foot, read.beats)
+	})
+}
 
 // spare lists what a line could lose and stay a sentence: an adjective before
 // what it describes, an adverb, a small word said a second time, a phrase that a
@@ -327,11 +342,8 @@ func (l *Line) run(beats []bool, f *form) (from, to int, found bool) {
 			continue
 		}
 		w := l.Reading.Syllables[i].Word
-		rest := append(append([]Word{}, l.Words[:w]...), l.Words[w+1:]...)
-		if h := hear(rest); h.ok {
-			if v := h.strain(f.foot, l.Beats); v < best {
-				best, at = v, i
-			}
+		if v := l.strainWithout(stretch{w, w + 1}, ask{f.foot, l.Beats}); v < best {
+			best, at = v, i
 		}
 	}
 	if at >= 0 {

@@ -211,6 +211,25 @@ func (h *heard) holding(key ask, create func() *holding) *holding {
 	return held
 }
 
+// lessened is the strain of the line less some words, from memory where it was
+// asked before.
+func (h *heard) lessened(key lessening, create func() float64) float64 {
+	h.mu.Lock()
+	strain, ok := h.less[key]
+	h.mu.Unlock()
+	if ok {
+		return strain
+	}
+	strain = create()
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if h.less == nil {
+		h.less = map[lessening]float64{}
+	}
+	h.less[key] = strain
+	return strain
+}
+
 // syllables are those of a reading, with their places in their words.
 func (h *heard) syllables(r *ear.Reading) []Syllable {
 	list := make([]Syllable, 0, len(r.Beats))

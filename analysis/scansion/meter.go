@@ -27,6 +27,7 @@ type heard struct {
 	mu      sync.Mutex
 	answers map[ask]*answer
 	held    map[ask]*holding
+	less    map[lessening]float64
 }
 
 // A fit is a best score, and the number of beats it is had with.
