@@ -22,6 +22,7 @@ const (
 	rightSide   = 0.25 // it takes the side that the head takes
 	twoSights   = 0.4  // two words where one might do
 	pairedOf    = 12   // sights that a pair is made of
+	saidAgain   = 0.6  // the nearness from which one of two adjectives adds nothing: "cool and chilly"
 )
 
 // pictured are the sights of the kind that a noun is of, best first: those on the
@@ -100,7 +101,9 @@ func picturedTwice(sights []proposal) []proposal {
 func (s *spot) picturedInstead() []proposal {
 	noun, before := s.described()
 	if !before && s.opensList() && s.place.judges(s.text) {
-		return s.besideNext()
+		if list := s.besideNext(); len(list) > 0 {
+			return list
+		}
 	}
 	list := s.pictured(noun, !before || s.standsNext())
 	if before && s.standsNext() {
@@ -149,7 +152,7 @@ func standsBefore(form, next string) bool {
 	case slices.Contains(sizes, next):
 		return false // "big soft piece": only what one thinks of a thing comes before
 	}
-	return slices.Contains(sizes, first) || pictures.IsNext(next)
+	return slices.Contains(sizes, first) && first != "fat" || pictures.IsNext(next)
 }
 
 // besideNext are adjectives that stand beside the one that "and" joins to the spot:
@@ -272,7 +275,7 @@ func (s *spot) firmlyPictured() []proposal {
 	}
 	var list []proposal
 	for _, p := range s.pictured(noun, size) {
-		if strings.Contains(p.form, " ") || p.word != words.None && words.Nearness(p.word, s.head) > sameKind {
+		if strings.Contains(p.form, " ") || p.word != words.None && words.Nearness(p.word, s.head) > saidAgain {
 			continue
 		}
 		switch {

@@ -65,7 +65,7 @@ func Padding(p Place, line, from, to int) []Item {
 		more = append(more, p.elsewhere(line, from, to, gone)...)
 	}
 	items = append(items, p.rewrites(line, more, maxReplacements-len(items), readRewrites)...)
-	if len(items) == 0 && to-from > 1 && leans(list[from+1:to]) {
+	if len(items) == 0 && to-from > 1 && leans(list[from+1:to]) && lower(list[from].Text) != "ever" {
 		return Instead(p, line, from+1, to) // of two degrees, one
 	}
 	return items
@@ -501,6 +501,9 @@ func (p *Place) atTheEnd(line, do, verb int, helper string) []rewrite {
 		}
 	}
 	for _, w := range list[:do] {
+		if list[do-1].Tag.IsAdverb() {
+			break // "till it truly did shine" stresses it
+		}
 		if isAny(lower(w.Text), "when", "once", "after", "before", "till", "until", "since") {
 			if done, ok := forms.Of(bare, grammar.VerbParticiple); ok {
 				out = append(out, rewrite{[]change{{span, "had " + done}}, 3.8, "in its own tense"})

@@ -250,7 +250,7 @@ func isBe(w scansion.Word) bool {
 
 // degrees are adverbs of degree that are less common than those that leans knows by
 // how common they are.
-var degrees = []string{"truly", "simply", "actually", "rather", "ever"}
+var degrees = []string{"awfully", "terribly", "truly", "simply", "actually", "rather", "ever"}
 
 // leans reports whether the words only say how much of what follows them, as
 // the commonest adverbs do: "just", "really", "very".
@@ -260,7 +260,7 @@ func leans(list []scansion.Word) bool {
 		if isAny(lower(w.Text), degrees...) {
 			continue
 		}
-		if !forms.Means(found, words.Adverb) || found.Rarity() > commonAdverb || found.Level() > 10 || w.Tag.IsVerb() || w.Tag.IsAdjective() || w.Tag.IsNoun() || w.Tag == grammar.Pronoun {
+		if !forms.Means(found, words.Adverb) || found.Rarity() > commonAdverb || found.Level() > 10 || w.Tag.IsVerb() || w.Tag.IsAdjective() && lower(w.Text) != "very" || w.Tag.IsNoun() || w.Tag == grammar.Pronoun {
 			return false
 		}
 	}
