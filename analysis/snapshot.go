@@ -42,6 +42,7 @@ type memory struct {
 	reader *phonetics.Reader
 	lines  *scansion.Memo
 	ends   memo.Memo[*rhyme.Ends] // by the sounds of a stanza's lines
+	rhymes rhyme.Memo
 	notes  checks.Memory
 }
 
@@ -77,7 +78,7 @@ func newSnapshot(m *manuscript.Manuscript, options Options, memory *memory) *Sna
 	m.Problems = append(m.Problems, problems(m)...)
 	s := &Snapshot{options: options, manuscript: m, memory: memory}
 	s.poem = sync.OnceValue(func() *scansion.Poem { return scansion.Scan(m, memory.lines) })
-	s.stanzas = sync.OnceValue(func() []rhyme.Stanza { return rhyme.Hear(memory.lineEnds(m, s.poem())) })
+	s.stanzas = sync.OnceValue(func() []rhyme.Stanza { return memory.rhymes.Hear(memory.lineEnds(m, s.poem())) })
 	s.hearing = sync.OnceValue(func() *checks.Hearing {
 		return checks.Listen(checks.Pass{
 			Manuscript: m, Poem: s.poem(), Rhymes: s.stanzas(), Reader: memory.reader, House: options.House, Memory: &memory.notes,

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"sync"
 )
 
 // reach is how many lines on the ear still waits for a rhyme: the longest gap
@@ -162,19 +163,58 @@ type Mate struct {
 // repeat their form, so the others say what a place in the stanza wants; and
 // the units that a poem is made of say what its single stanzas are likely to
 // be.
-func Hear(stanzas []*Ends) []Stanza {
-	p := newPoem(stanzas)
-	f, likely := p.form()
-	asked := p.asks(f, likely)
-	leaning := make([]table, len(asked))
-	for g, own := range p.under(f) {
-		leaning[g] = logOdds(asked[g].wanted(own.pairs))
+func Hear(stanzas []*Ends) []Stanza { return new(Memo).Hear(stanzas) }
+
+// A Memo remembers the form of the poem that was heard last: most changes of a
+// poem leave the ends of its lines as they are. Many goroutines may use it. The
+// zero Memo is ready.
+type Memo struct {
+	mu   sync.Mutex
+	last *formed
+}
+
+// formed is what the form of a poem comes to. It depends on the shapes of the
+// stanzas alone.
+type formed struct {
+	shapes  []string
+	group   []int // of each stanza
+	asks    []*asks
+	leaning []table // of each group
+}
+
+// Hear is the package's Hear, with the form from memory where no stanza's shape
+// has changed.
+func (m *Memo) Hear(stanzas []*Ends) []Stanza {
+	shapes := make([]string, len(stanzas))
+	for i, e := range stanzas {
+		shapes[i] = e.shape
 	}
+	f := m.formed(shapes, stanzas)
 	out := make([]Stanza, len(stanzas))
 	for i, e := range stanzas {
-		g := p.group[i]
-		class := classes(posterior(e.heard, leaning[g]))
-		out[i] = Stanza{Scheme: Scheme{Letters: letters(class)}, class: class, ends: e.list, heard: e.heard, asks: asked[g]}
+		g := f.group[i]
+		class := classes(posterior(e.heard, f.leaning[g]))
+		out[i] = Stanza{Scheme: Scheme{Letters: letters(class)}, class: class, ends: e.list, heard: e.heard, asks: f.asks[g]}
+	}
+	return out
+}
+
+func (m *Memo) formed(shapes []string, stanzas []*Ends) *formed {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.last == nil || !slices.Equal(m.last.shapes, shapes) {
+		m.last = findForm(shapes, stanzas)
+	}
+	return m.last
+}
+
+// findForm finds the form of a poem, and what it asks.
+func findForm(shapes []string, stanzas []*Ends) *formed {
+	p := newPoem(stanzas)
+	likeliest, likely := p.form()
+	out := &formed{shapes: shapes, group: p.group, asks: p.asks(likeliest, likely), leaning: make([]table, len(p.first))}
+	for g, own := range p.under(likeliest) {
+		out.leaning[g] = logOdds(out.asks[g].wanted(own.pairs))
 	}
 	return out
 }

@@ -77,7 +77,7 @@ func (p *Poem) judge(v *verse, g *group) (int, bool) {
 		}
 	}
 	g.form.plain = float64(plain) / float64(max(len(index), 1))
-	if !p.keeps(v, g, len(index)) || isLoose(off, len(index)) {
+	if isLoose(off, len(index)) || !p.keeps(v, g, len(index)) {
 		for _, i := range index {
 			p.Lines[i].Expected = "" // there is nothing to expect
 		}
