@@ -351,7 +351,7 @@ func (s *spot) bears(c *pictures.Closing) bool {
 		return s.eats()
 	case c.Lead == "for the ", c.Lead == "before the ", (c.Lead == "at " || c.Lead == "by ") && !isAny(c.Last, "night", "dusk", "dawn", "noon", "day", "last", "once"):
 		return s.theme.Nearness(words.Find(c.Last)) > mentioned
-	case isAny(c.Last, "tiptoe", "fro", "down", "round"):
+	case isAny(c.Last, "tiptoe", "fro", "down", "round", "speed", "lead", "view"):
 		return slices.ContainsFunc(list, func(w scansion.Word) bool {
 			verb, part, ok := forms.Base(lower(w.Text), w.Tag)
 			return ok && part == words.Verb && isWayToGo(verb)
