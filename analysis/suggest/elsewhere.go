@@ -23,17 +23,27 @@ const (
 func (p *Place) elsewhere(line, from, to int, changes []change) []rewrite {
 	var list []rewrite
 	room := p.syllables(line, from, to)
-	for i := range p.Poem.Lines[line].Words {
+	standing := p.Poem.Lines[line].Words
+	said := words.None
+	if to < len(standing) && standing[to].Tag.IsAdjective() {
+		said = words.Find(lower(standing[to].Text))
+	}
+	for i := range standing {
 		if noun := p.nounAt(line, i); noun != words.None && (i < from || i >= to) {
-			list = append(list, p.shown(line, i, noun, room, changes)...)
+			list = append(list, p.shown(line, i, noun, room, said, changes)...)
 		}
 	}
 	return list
 }
 
-// shown puts a sight of so many syllables before the noun at word i; no colour and no
+// ofTheSame is the nearness of two adjectives from which they speak of one thing, alike or
+// against each other: no warm wind is cold (ours).
+const ofTheSame = 0.58
+
+// shown puts a sight of so many syllables before the noun at word i, which goes with what is
+// said of a thing already, if anything is; no colour and no
 // material, for nothing asked for one, and the pictures may show another.
-func (p *Place) shown(line, i int, noun words.Word, room int, changes []change) []rewrite {
+func (p *Place) shown(line, i int, noun words.Word, room int, said words.Word, changes []change) []rewrite {
 	standing := p.Poem.Lines[line].Words
 	at := i
 	if at > 0 && standing[at-1].Tag.IsAdjective() && standing[at-1].Break == manuscript.NoBreak || !opensPhrase(standing, at) {
@@ -48,6 +58,9 @@ func (p *Place) shown(line, i int, noun words.Word, room int, changes []change) 
 	for _, c := range s.pictured(noun, at == i) {
 		if len(list) == triedSights {
 			break
+		}
+		if said != words.None && c.word != words.None && words.Nearness(c.word, said) > ofTheSame {
+			continue
 		}
 		if c.next || p.isEmpty(c.form) || !s.takesSyllables(c.form, room) {
 			continue

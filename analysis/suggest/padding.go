@@ -500,6 +500,10 @@ func (p *Place) atTheEnd(line, do, verb int, helper string) []rewrite {
 			out = append(out, rewrite{[]change{{span, past + " " + to}}, 4 - 0.1*float64(i), "in its own tense"})
 		}
 	}
+	saysThen := slices.ContainsFunc(list[:do], func(w scansion.Word) bool { return isAny(lower(w.Text), "then", "when") })
+	if past, ok := forms.Of(bare, grammar.VerbPast); ok && !saysThen {
+		out = append(out, rewrite{[]change{{span, "then " + past}}, 3, "in its own tense"})
+	}
 	for _, w := range list[:do] {
 		if list[do-1].Tag.IsAdverb() {
 			break // "till it truly did shine" stresses it
