@@ -114,9 +114,26 @@ func (s *spot) picturedInstead() []proposal {
 		list = slices.DeleteFunc(list, func(p proposal) bool { return p.next && !isColour(p.form) })
 	}
 	if next, follows := s.nextAdjective(); before && follows {
-		list = slices.DeleteFunc(list, func(p proposal) bool { return !standsBefore(p.form, next) })
+		list = inOrderBefore(list, next)
 	}
 	return list
+}
+
+// inOrderBefore are the sights that may stand before another adjective, and behind them
+// those that may where a comma parts them: "a bubbly, soapy tub".
+func inOrderBefore(list []proposal, next string) []proposal {
+	var stand, parted []proposal
+	for _, p := range list {
+		switch {
+		case standsBefore(p.form, next):
+			stand = append(stand, p)
+		case p.next || strings.HasSuffix(p.form, "ed") || slices.Contains(ages, next) || slices.Contains(sizes, next) || strings.Contains(p.form, " "):
+		default:
+			p.form += ","
+			parted = append(parted, p)
+		}
+	}
+	return append(stand, parted...)
 }
 
 // nextAdjective is the adjective that stands at once behind the spot.

@@ -200,7 +200,7 @@ var growing = strings.Fields("late dark cold warm cool dim quiet still silent ti
 // had grown late".
 func (p *Place) become(line, from, to int) []rewrite {
 	list := p.Poem.Lines[line].Words
-	if from == 0 || to == len(list) || list[to-1].Break != manuscript.NoBreak || !isAny(lower(list[to].Text), growing...) {
+	if from == 0 || to == len(list) || list[to-1].Break != manuscript.NoBreak || !isAny(lower(list[to].Text), growing...) && !(lower(list[to].Text) == "hot" && lower(list[from-1].Text) == "got") {
 		return nil
 	}
 	if lower(list[from-1].Text) != "was" {
@@ -233,14 +233,16 @@ func (p *Place) saidTwice(line, from, to int) []rewrite {
 // by and by: "I’m growing sleepy" for "I get quite sleepy".
 func (p *Place) grows(line, from, to int) []rewrite {
 	list := p.Poem.Lines[line].Words
-	if from < 2 || list[from-2].Tag != grammar.Pronoun {
+	if from < 2 {
 		return nil
 	}
 	span := manuscript.Span{Start: list[from-2].Span.Start, End: list[to-1].Span.End}
 	who := list[from-2].Text
 	switch lower(list[from-1].Text) {
 	case "got":
-		return []rewrite{{[]change{{span, who + " had grown"}}, 2, "shows how it came to be"}}
+		if list[from-2].Tag == grammar.Pronoun || list[from-2].Tag.IsNoun() {
+			return []rewrite{{[]change{{span, who + " had grown"}}, 2, "shows how it came to be"}}
+		}
 	case "get":
 		be := map[string]string{"i": "’m", "we": "’re", "they": "’re", "you": "’re"}[lower(who)]
 		if be == "" {
