@@ -343,7 +343,7 @@ func (s *spot) mannered() []proposal {
 
 // isAnimate reports whether a kind is of those that have feelings.
 func isAnimate(k *pictures.Kind) bool {
-	return slices.Contains([]string{"person", "animal", "bird", "fish", "insect", "monster", "face", "eye"}, k.Name)
+	return slices.Contains([]string{"person", "elder", "animal", "cat", "fleecy", "prickly", "bird", "fish", "insect", "monster", "face", "eye"}, k.Name)
 }
 
 func byScore(list []proposal) []proposal {
