@@ -51,11 +51,21 @@ const limping = 0.12
 // limps reports whether a line would stumble with a fix that only leaves words out of
 // it: then other words in their place come first.
 func (s *Snapshot) limps(line int, fix *checks.Fix) bool {
-	if line < 0 || line >= len(s.Poem().Lines) || len(fix.Edits) != 1 || !s.manuscript.Lines[line].Span.Contains(fix.Edits[0].Span.Start) {
+	if line < 0 || line >= len(s.Poem().Lines) {
 		return false
 	}
-	span, edit, text := s.manuscript.Lines[line].Span, fix.Edits[0], s.manuscript.Text
-	trial, ok := s.Poem().Try(line, text[span.Start:edit.Span.Start]+edit.Text+text[edit.Span.End:span.End])
+	span, text := s.manuscript.Lines[line].Span, s.manuscript.Text
+	var mended strings.Builder
+	at := span.Start
+	for _, e := range fix.Edits {
+		if e.Span.Start < at || e.Span.End > span.End {
+			return false
+		}
+		mended.WriteString(text[at:e.Span.Start] + e.Text)
+		at = e.Span.End
+	}
+	mended.WriteString(text[at:span.End])
+	trial, ok := s.Poem().Try(line, mended.String())
 	return ok && trial.Deviance > limping
 }
 
