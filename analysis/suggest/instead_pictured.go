@@ -164,7 +164,9 @@ func standsBefore(form, next string) bool {
 	switch {
 	case slices.Contains(ages, next):
 		return !slices.Contains(shapes, first) && !isColour(first)
-	case next == "little", isColour(next), slices.Contains(shapes, next):
+	case isColour(next):
+		return !isColour(first)
+	case next == "little", slices.Contains(shapes, next):
 		return true
 	case slices.Contains(sizes, next):
 		return false // "big soft piece": only what one thinks of a thing comes before

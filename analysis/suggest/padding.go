@@ -225,8 +225,8 @@ func (p *Place) saidTwice(line, from, to int) []rewrite {
 	if !list[to].Tag.IsAdverb() || !strings.HasSuffix(list[to].Text, "ly") || from == 0 || !leans(list[from:to]) || to+1 < len(list) && list[to].Break == manuscript.NoBreak && !isPreposition(list[to+1].Tag) {
 		return nil
 	}
-	span := manuscript.Span{Start: list[from].Span.Start, End: list[to].Span.Start}
-	return []rewrite{{[]change{{span, list[to].Text + ", "}}, sequence, "says it as tales do"}}
+	span := manuscript.Span{Start: list[from].Span.Start, End: list[to].Span.End}
+	return []rewrite{{[]change{{span, list[to].Text + ", " + list[to].Text}}, sequence, "says it as tales do"}}
 }
 
 // grows are verbs of change for "get" or "got" and a degree, before what one becomes
@@ -543,20 +543,15 @@ func whens(helper string) []string {
 	return []string{"now", "still"}
 }
 
-// helpers are other helpers than "do", each of which says something.
+// helpers are other helpers than "do" where a clause tells what somebody is able to
+// do: "a sheep who could knit". Elsewhere they would say another thing than happens.
 func (p *Place) helpers(line, do int, helper string) []rewrite {
 	list := p.Poem.Lines[line].Words
-	offers := map[string][]string{"did": {"would", "could"}, "does": {"can", "will"}, "do": {"can", "will"}}[helper]
-	var out []rewrite
-	who := do > 0 && isAny(lower(list[do-1].Text), "who", "that", "which")
-	for i, h := range offers {
-		score := 2.0 - 0.1*float64(i)
-		if who && i == 1 {
-			score += 1.5 // "a sheep who could knit"
-		}
-		out = append(out, rewrite{[]change{{list[do].Span, likeIn(h, list[do].Text)}}, score, "says something of its own"})
+	able := map[string]string{"did": "could", "does": "can", "do": "can"}[helper]
+	if able == "" || do == 0 || !isAny(lower(list[do-1].Text), "who", "that", "which") {
+		return nil
 	}
-	return out
+	return []rewrite{{[]change{{list[do].Span, likeIn(able, list[do].Text)}}, 3.4, "says something of its own"}}
 }
 
 // conjugated is a bare verb in the tense that a helper gives it.
