@@ -68,8 +68,8 @@ func (g *gathering) add(t *tail, text string, sounds arpabet.Sounds, at int) {
 		return
 	}
 	w := words.Find(text)
-	if w == words.None || w.Fitness() == words.Unfit {
-		return
+	if w == words.None || w.Fitness() == words.Unfit || kind > rhyme.Homophone && w.Level() > knownLevel {
+		return // of light and near rhymes there are thousands: the rare ones help nobody
 	}
 	c := candidate{
 		word: w, text: w.String(), sounds: sounds, kind: kind, distance: t.distance,
