@@ -101,7 +101,7 @@ type Context struct {
 }
 
 // surroundings are a word's context, and whether its answer depends on the words
-// beside it.
+// beside it. A part of a word, such as the letters of "Dr0", has none: nil.
 type surroundings struct {
 	context Context
 	asked   bool
@@ -110,11 +110,17 @@ type surroundings struct {
 func (s *surroundings) tag() grammar.Tag { return s.context.Tag }
 
 func (s *surroundings) before() string {
+	if s == nil {
+		return ""
+	}
 	s.asked = true
 	return s.context.Before
 }
 
 func (s *surroundings) after() string {
+	if s == nil {
+		return ""
+	}
 	s.asked = true
 	return s.context.After
 }

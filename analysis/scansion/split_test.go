@@ -22,7 +22,9 @@ It twirled on the carpet, it twirled like a top,
 And all of a sudden,
 it came to a stop.
 `,
-			[]int{4, 4, 4, 2, 2}, []bool{false, false, false, false, true}, []bool{true, true, true, true, true},
+			[]int{4, 4, 4, 2, 2},
+			[]bool{false, false, false, false, true},
+			[]bool{true, true, true, true, true},
 		},
 		"an end kept back": {
 			`It looked at the button, it looked at the bean,
@@ -32,14 +34,18 @@ And all of a sudden
 
 it came to a stop.
 `,
-			[]int{4, 4, 4, 2, 2}, []bool{false, false, false, false, true}, []bool{true, true, true, true, true},
+			[]int{4, 4, 4, 2, 2},
+			[]bool{false, false, false, false, true},
+			[]bool{true, true, true, true, true},
 		},
 		"two verses in one line": {
 			`It looked at the button, it looked at the bean, and it bowed to the biggest that ever was seen,
 It twirled on the carpet, it twirled like a top,
 And all of a sudden it came to a stop.
 `,
-			[]int{8, 4, 4}, []bool{false, false, false}, []bool{true, true, true},
+			[]int{8, 4, 4},
+			[]bool{false, false, false},
+			[]bool{true, true, true},
 		},
 		"beats that do not add up": {
 			`It looked at the button, it looked at the bean,
@@ -48,7 +54,9 @@ It twirled on the carpet, it twirled like a top,
 And all of a sudden,
 it stopped.
 `,
-			[]int{4, 4, 4, 4, 4}, []bool{false, false, false, false, false}, []bool{true, true, true, false, false},
+			[]int{4, 4, 4, 4, 4},
+			[]bool{false, false, false, false, false},
+			[]bool{true, true, true, false, false},
 		},
 	} {
 		t.Run(name, func(t *testing.T) {

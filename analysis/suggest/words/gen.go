@@ -237,9 +237,26 @@ var detachments = []struct {
 	part         byte
 	ending, stem string
 }{
-	{'n', "s", ""}, {'n', "ses", "s"}, {'n', "xes", "x"}, {'n', "zes", "z"}, {'n', "ches", "ch"}, {'n', "shes", "sh"}, {'n', "men", "man"}, {'n', "ies", "y"},
-	{'v', "s", ""}, {'v', "ies", "y"}, {'v', "es", "e"}, {'v', "es", ""}, {'v', "ed", "e"}, {'v', "ed", ""}, {'v', "ing", "e"}, {'v', "ing", ""},
-	{'a', "er", ""}, {'a', "est", ""}, {'a', "er", "e"}, {'a', "est", "e"},
+	{'n', "s", ""},
+	{'n', "ses", "s"},
+	{'n', "xes", "x"},
+	{'n', "zes", "z"},
+	{'n', "ches", "ch"},
+	{'n', "shes", "sh"},
+	{'n', "men", "man"},
+	{'n', "ies", "y"},
+	{'v', "s", ""},
+	{'v', "ies", "y"},
+	{'v', "es", "e"},
+	{'v', "es", ""},
+	{'v', "ed", "e"},
+	{'v', "ed", ""},
+	{'v', "ing", "e"},
+	{'v', "ing", ""},
+	{'a', "er", ""},
+	{'a', "est", ""},
+	{'a', "er", "e"},
+	{'a', "est", "e"},
 }
 
 // mainPart is the part of speech that a word most often is, numbered as
