@@ -195,39 +195,32 @@ func (h *heard) answer(foot ear.Foot, beats int) *answer {
 
 // holding is what comes of holding the line to a form of so many beats.
 func (h *heard) holding(key ask, create func() *holding) *holding {
-	h.mu.Lock()
-	held, ok := h.held[key]
-	h.mu.Unlock()
-	if ok {
-		return held
-	}
-	held = create()
-	h.mu.Lock()
-	defer h.mu.Unlock()
-	if h.held == nil {
-		h.held = map[ask]*holding{}
-	}
-	h.held[key] = held
-	return held
+	return remembered(&h.mu, &h.held, key, create)
 }
 
 // lessened is the strain of the line less some words, from memory where it was
 // asked before.
 func (h *heard) lessened(key lessening, create func() float64) float64 {
-	h.mu.Lock()
-	strain, ok := h.less[key]
-	h.mu.Unlock()
+	return remembered(&h.mu, &h.less, key, create)
+}
+
+// remembered is the value of a key, from memory or made anew. It is not locked
+// while it is made.
+func remembered[K comparable, V any](mu *sync.Mutex, list *map[K]V, key K, create func() V) V {
+	mu.Lock()
+	value, ok := (*list)[key]
+	mu.Unlock()
 	if ok {
-		return strain
+		return value
 	}
-	strain = create()
-	h.mu.Lock()
-	defer h.mu.Unlock()
-	if h.less == nil {
-		h.less = map[lessening]float64{}
+	value = create()
+	mu.Lock()
+	defer mu.Unlock()
+	if *list == nil {
+		*list = map[K]V{}
 	}
-	h.less[key] = strain
-	return strain
+	(*list)[key] = value
+	return value
 }
 
 // syllables are those of a reading, with their places in their words.
