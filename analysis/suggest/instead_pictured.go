@@ -1,6 +1,7 @@
 package suggest
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -349,14 +350,6 @@ func isAnimate(k *pictures.Kind) bool {
 }
 
 func byScore(list []proposal) []proposal {
-	slices.SortStableFunc(list, func(a, b proposal) int {
-		switch {
-		case a.score > b.score:
-			return -1
-		case a.score < b.score:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(list, func(a, b proposal) int { return cmp.Compare(b.score, a.score) })
 	return list
 }

@@ -177,8 +177,11 @@ func isWayToGo(w words.Word) bool {
 }
 
 // takes reports whether a verb can stand where the head does, with its object or
-// without one.
+// without one. No word is no verb.
 func (s *spot) takes(w words.Word) bool {
+	if w == words.None {
+		return false
+	}
 	flag := "i"
 	if s.hasObject() {
 		flag = "t"

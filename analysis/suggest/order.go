@@ -1,6 +1,7 @@
 package suggest
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -339,15 +340,7 @@ func (t *turn) rhyming() []order {
 			list = append(list, order{t.last - 1, []string{c.text}, 1 + near})
 		}
 	}
-	slices.SortStableFunc(list, func(a, b order) int {
-		switch {
-		case a.base > b.base:
-			return -1
-		case a.base < b.base:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(list, func(a, b order) int { return cmp.Compare(b.base, a.base) })
 	return list[:min(len(list), 4)]
 }
 
