@@ -2,6 +2,7 @@ package checks
 
 import (
 	"fmt"
+	"strings"
 
 	"dandle/analysis/manuscript"
 	"dandle/phonetics/grammar"
@@ -125,7 +126,7 @@ func fillers(ps *passage) []filler {
 // on the word, it stays.
 func intensifier(ps *passage, i int) (int, float64, string) {
 	t, next := ps.at(i), ps.at(i+1)
-	if !t.is("very", "so", "quite", "just", "really", "rather", "such", "ever", "truly", "simply", "actually", "pretty", "oh") {
+	if !t.is("very", "so", "quite", "just", "really", "rather", "such", "ever", "truly", "simply", "actually", "pretty", "oh", "terribly", "awfully") {
 		return 0, 0, ""
 	}
 	before := ps.at(i - 1)
@@ -171,13 +172,16 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 			return 0, 0, ""
 		}
 		return 1, 0.62, said
-	case "quite":
-		if !next.gradable() || next.is("in", "at", "out", "enough", "so", "sure", "certain", "different", "often", "alone", "full", "empty", "dead", "right", "real", "true", "gone", "finished") || next.Tag == grammar.VerbParticiple {
+	case "quite", "terribly", "awfully":
+		if !next.gradable() && !leanedOn(next) || next.is("in", "at", "out", "enough", "so", "sure", "certain", "different", "often", "alone", "full", "empty", "dead", "right", "real", "true", "gone", "finished") || next.Tag == grammar.VerbParticiple {
 			return 0, 0, ""
+		}
+		if t.lower != "quite" && next.in(soMeasures) && ps.at(i+2).is("way", "time", "while") {
+			return 0, 0, "" // "an awfully long way home" measures
 		}
 		return 1, 0.76, said
 	case "rather":
-		if !next.gradable() || next.is("than", "like") || before.in(forms.modal) || before.is("or", "had", "i'd") {
+		if !next.gradable() && !leanedOn(next) || next.is("than", "like") || before.in(forms.modal) || before.is("or", "had", "i'd") {
 			return 0, 0, ""
 		}
 		return 1, 0.74, said
@@ -203,8 +207,8 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 		}
 		_, end := ps.sentence(i)
 		from, to := ps.clause(i)
-		if from == i && !ps.any(i, to, (*token).finite) {
-			return 0, 0, "" // a cry of delight: "such a lovely old clock!"
+		if last := ps.at(to - 1); from == i && (!ps.any(i, to, (*token).finite) || last.in(forms.be) && ps.at(to-2).in(subjects)) {
+			return 0, 0, "" // a cry of delight: "such a lovely old clock!", "such a sight it was"
 		}
 		if ps.endsWith(i, "?") || ps.any(i+2, min(end, to+1), func(t *token) bool { return t.is("that", "as") }) {
 			return 0, 0, ""
@@ -212,6 +216,12 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 		return 1, 0.6, fmt.Sprintf("%s asks me to marvel without showing me why; %s could do that by itself.", quote("Such"), quote(adjective.Text))
 	}
 	return 0, 0, ""
+}
+
+// leanedOn reports whether what is tagged as a noun behind a degree is an adjective:
+// nobody is "rather cross" as a cross is.
+func leanedOn(t *token) bool {
+	return t.Tag == grammar.Noun && grammar.CanBe(t.lower, grammar.Adjective)
 }
 
 // soBefore suspects "so" before an adjective that nothing follows from.
@@ -328,6 +338,9 @@ func emptyAll(ps *passage, i int) (int, float64, string) {
 	if ps.opens(i) {
 		if after := ps.at(i + 2); !next.Tag.IsAdjective() && ps.joined(i+1) && after.Tag == grammar.Preposition {
 			return 0, 0, "" // "all covered in frost" is so from end to end
+		}
+		if many := ps.at(i - 1); many.Tag == grammar.NounPlural && many.Break == manuscript.LightBreak {
+			return 0, 0, "" // "there were spoons, all stacked" counts them
 		}
 		// "All muddy, the fox came in": what it describes stands after it.
 		if !t.first && ps.at(i-1).Break != manuscript.LightBreak {
@@ -468,7 +481,7 @@ func openingExpletive(ps *passage, i int) (int, float64, string) {
 		return 0, 0, "" // it points at someone known
 	}
 	noun := ps.find(i+n, end, func(t *token) bool { return t.Tag.IsNoun() })
-	if noun < 0 || ps.at(noun).in(forms.negation) || ps.at(noun).in(indefinite) || ps.any(i, noun, func(t *token) bool {
+	if noun < 0 || ps.at(noun).is("one", "ones") || ps.at(noun).in(forms.negation) || ps.at(noun).in(indefinite) || ps.any(i, noun, func(t *token) bool {
 		return t.in(forms.negation) || t.is("once", "only", "one") || t.Tag == grammar.Number
 	}) {
 		return 0, 0, ""
@@ -624,6 +637,15 @@ var personal = listed("personal")
 // practice.
 var rhymeTags = phrases("rhymeTags")
 
+// denies reports whether the clause that token i ends denies something.
+func (ps *passage) denies(i int) bool {
+	from, to := ps.clause(i)
+	return ps.any(from, to, func(t *token) bool { return t.in(forms.negation) })
+}
+
+// conceding are those of them that grant a thing against another.
+var conceding = pairs("conceding")
+
 // reads reports whether the tokens from i on are the words of a phrase.
 func (ps *passage) reads(i int, phrase []string) bool {
 	for k, word := range phrase {
@@ -647,6 +669,9 @@ func rhymeTag(ps *passage, i int) (int, float64, string) {
 				return n, 0.66, fmt.Sprintf("%s fills the gap between two commas; the sentence goes on without it.", capital(ps.words(i, i+n-1)))
 			}
 			continue
+		}
+		if conceding[strings.Join(tag, " ")] && ps.at(i+n).is("but", "yet", "though", "still") && ps.denies(i-1) {
+			continue // "he isn't big, it's true, but he is quick" grants it
 		}
 		if tag[0] == "and" && tag[1] == "all" && ps.at(i-1).Tag.IsNoun() && (ps.opens(i-1) || ps.at(i-1).Tag == grammar.NounPlural) {
 			continue // "ribbons and all" counts the ribbons in

@@ -35,7 +35,7 @@ func twiceNamed(ps *passage, i int) (int, float64, string) {
 	case head.Tag != grammar.Name && goesOn(ps, at):
 	case d.in(timeNouns) || head.in(timeNouns) && d != head:
 	case d.Tag == grammar.Determiner || d.Tag == grammar.Possessive:
-		if (being || verb.in(intransitive) || verb.in(plainVerbs)) && begins(ps, k) {
+		if (being || verb.in(intransitive) || verb.in(plainVerbs) || takesObject(ps, at)) && begins(ps, k) {
 			named = 0.7
 		}
 	case d.Tag == grammar.Noun && k == i-1 && d.first && ps.opens(k) && t.is("he", "she") && verb.in(forms.be): // a name that is a word too: "Olive she was proud"
@@ -94,3 +94,20 @@ func goesOn(ps *passage, i int) bool {
 	doing := ps.at(i+1).Tag == grammar.VerbGerund && !ps.at(i-2).first && !ps.opens(ps.phrase(i-2))
 	return to <= i+1 && ps.at(i).in(forms.be) || doing || ps.any(i+1, to, (*token).finite)
 }
+
+// takesObject reports whether the verb at i has its object behind it: "the crow she wore
+// a vest". Of "the vest she wore" the object stands before.
+func takesObject(ps *passage, i int) bool {
+	verb, next := ps.at(i), ps.at(i+1)
+	if verb.Tag != grammar.VerbPast || verb.in(forms.have) || !ps.joined(i) || next.in(timeNouns) || ps.at(i+2).in(timeNouns) || ps.at(i-2).in(manners) {
+		return false
+	}
+	if next.Tag == grammar.Predeterminer || next.Tag == grammar.Preposition && ps.at(i+2).lower == "every" {
+		return ps.at(i+2).Tag == grammar.Determiner || ps.at(i+2).Tag == grammar.Possessive
+	}
+	return next.Tag == grammar.Determiner && !next.is("all", "each", "that", "this", "both") || next.Tag == grammar.Possessive || next.Tag == grammar.Number
+}
+
+// manners are nouns of which a clause may tell without a word to join it: "the way she
+// held her spoon".
+var manners = listed("manners")

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"dandle/analysis/manuscript"
+	lexis "dandle/analysis/suggest/words"
 	"dandle/phonetics/grammar"
 )
 
@@ -59,6 +60,7 @@ var wordInvertedOrder = &Check{
 var inversionRules = []inversionRule{
 	adjectiveAfterNoun, objectFirst, verbLast, predicateFirst, toPlaceFirst, participleLast, objectBeforeInfinitive, complementFirst,
 	objectInClause, objectAfterAnd, thereLast, complementFronted, mannerFronted, pronounLast, prepositionLast, objectAfterModal, objectBeforeSubject, goalFirst,
+	objectBeforeVerb, participleWaits, objectAfterClause, songTheySang, objectBeforeDoer,
 }
 
 // An inversionRule looks at the last word of a line, and answers where the
@@ -104,7 +106,7 @@ func (ps *passage) told(a, b, c, d int) string {
 func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 	t, noun := ps.at(i), ps.at(i-1)
 	// A colour at the end is as often tagged as its own name.
-	adjective := t.Tag == grammar.Adjective || t.Tag == grammar.Adverb && t.in(manner) || t.Tag == grammar.Noun && (t.in(colours) || t.in(poetic))
+	adjective := t.Tag == grammar.Adjective || t.Tag == grammar.Adverb && t.in(manner) || t.Tag == grammar.Noun && (t.in(colours) || t.in(poetic) || mostlyAdjective(t.lower))
 	if t.first || !ps.joined(i-1) || !ps.closes(i) || !adjective || noun.Tag != grammar.Noun && noun.Tag != grammar.NounPlural {
 		return 0, 0, ""
 	}
@@ -141,7 +143,7 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 		return 0, 0, ""
 	}
 	// What can be an adverb is surer in a phrase of place: "by the fire bright".
-	if grammar.CanBe(t.lower, grammar.Adverb) && !t.in(poetic) && !t.in(manner) && before.Tag != grammar.Preposition && before.Tag != grammar.To {
+	if grammar.CanBe(t.lower, grammar.Adverb) && !mostlyAdjective(t.lower) && !t.in(poetic) && !t.in(manner) && before.Tag != grammar.Preposition && before.Tag != grammar.To {
 		return 0, 0, ""
 	}
 	// After a verb that changes or keeps its object the adjective says what
@@ -170,6 +172,12 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 		return 0, 0, ""
 	}
 	return i, 0.78, movedAdjective(t, noun)
+}
+
+// mostlyAdjective reports whether a word is met as an adjective above all.
+func mostlyAdjective(word string) bool {
+	w := lexis.Find(word)
+	return w != lexis.None && w.Part() == lexis.Adjective && grammar.CanBe(word, grammar.Adjective)
 }
 
 func movedAdjective(t, noun *token) string {
@@ -305,12 +313,12 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 		}
 		// "A crown made of pegs" is still one thing.
 		made := j > k && (t.Tag == grammar.VerbParticiple || t.Tag == grammar.VerbPast) && ps.at(j-1).Tag.IsNoun() && ps.at(j+1).is("of", "by", "from", "with", "in", "for")
-		if t.Tag.IsVerb() && !made || t.Tag == grammar.Modal || t.Tag == grammar.WhPronoun || t.Tag == grammar.WhDeterminer || t.is("that", "as", "when", "where", "while", "if", "because", "than", "until", "till", "before", "after", "since", "such", "what") || !ps.joined(j) {
+		if t.Tag.IsVerb() && !made && !ps.nominal(j) || t.Tag == grammar.Modal || t.Tag == grammar.WhPronoun || t.Tag == grammar.WhDeterminer || t.is("that", "as", "when", "where", "while", "if", "because", "than", "until", "till", "before", "after", "since", "such", "what") || !ps.joined(j) {
 			return 0, 0, ""
 		}
 	}
 	noun := k
-	for noun < s && !ps.at(noun).Tag.IsNoun() {
+	for noun < s && !ps.nominal(noun) {
 		noun++
 	}
 	if noun == s || noun > k+3 || head.is("all", "both") && !ps.at(k+1).Tag.IsNoun() {
@@ -330,6 +338,7 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 	moved = moved || described
 	whole := (begin == 0 || ps.at(begin-1).Break == manuscript.FullBreak) && ps.at(i).Break >= manuscript.HeavyBreak || begin < start && ps.at(i).Break == manuscript.FullBreak
 	whole = whole || head.is("a", "an") && ps.at(i-1).in(forms.do) // nobody says "a song that he did sing"
+	whole = whole || (begin == 0 || ps.at(begin-1).Break == manuscript.FullBreak) && ps.tellsAllThere(i)
 	// Behind a comma "a trumpet he blew" may say more of the noun before it; where
 	// no noun stands there it is a sentence of its own.
 	before := ps.at(k - 1)
@@ -362,6 +371,21 @@ var (
 	// intransitive are verbs that take no object, so nothing was moved.
 	intransitive = listed("intransitive")
 )
+
+// tellsAllThere reports whether the sentence has told all when the verb at i has come:
+// behind its comma stands another subject, or nothing with a verb of its own.
+func (ps *passage) tellsAllThere(i int) bool {
+	if ps.at(i).Break != manuscript.LightBreak {
+		return false
+	}
+	if ps.at(i+1).is("and", "but", "so") && (ps.at(i+2).in(subjects) || ps.at(i+2).in(forms.have)) {
+		return true
+	}
+	_, end := ps.sentence(i)
+	return !ps.any(i+1, end, func(t *token) bool {
+		return t.Tag.IsVerb() && t.Tag != grammar.VerbGerund && t.Tag != grammar.VerbParticiple || t.Tag == grammar.Modal
+	})
+}
 
 // verbLast hears "as they to the river did run" and "he the basket took".
 func verbLast(ps *passage, i int) (int, float64, string) {

@@ -151,7 +151,7 @@ func objectAfterModal(ps *passage, i int) (int, float64, string) {
 func objectBeforeSubject(ps *passage, i int) (int, float64, string) {
 	verb := ps.at(i)
 	if verb.first || ps.joined(i) || !ps.joined(i-1) || verb.in(intransitive) || verb.in(saying) || verb.in(forms.be) || verb.in(forms.have) && verb.lower != "had" || verb.in(forms.do) ||
-		i+1 < len(ps.tokens) && ps.at(i+1).finite() || ps.endsWith(i, "?") || ps.endsWith(i, "!") {
+		ps.endsWith(i, "?") || ps.endsWith(i, "!") {
 		return 0, 0, ""
 	}
 	s := i - 1
@@ -165,7 +165,7 @@ func objectBeforeSubject(ps *passage, i int) (int, float64, string) {
 	}
 	begin, _ := ps.clause(i)
 	k := s - 1 // the object: from its article to its noun
-	if !ps.at(k).Tag.IsNoun() {
+	if !ps.nominal(k) {
 		return 0, 0, ""
 	}
 	for k > begin && (ps.at(k).Tag.IsNoun() || ps.at(k).Tag.IsAdjective()) {
@@ -176,22 +176,31 @@ func objectBeforeSubject(ps *passage, i int) (int, float64, string) {
 		lead = ps.at(begin + 1)
 	}
 	if k <= begin || ps.at(k-1).line != verb.line || d.Tag != grammar.Determiner && d.Tag != grammar.Possessive || d.is("all", "each", "that", "this") ||
-		ps.at(k-1).Tag == grammar.Preposition || ps.at(k-1).Tag == grammar.To || ps.at(s-1).in(timeNouns) || ps.at(k+1).in(timeNouns) ||
+		(ps.at(k-1).Tag == grammar.Preposition || ps.at(k-1).Tag == grammar.To) && !ps.doubled(k-1) || ps.at(s-1).in(timeNouns) || ps.at(k+1).in(timeNouns) ||
 		ps.any(begin, s, func(t *token) bool {
 			return t.Tag == grammar.WhPronoun || t.Tag == grammar.WhDeterminer || t.Tag == grammar.Modal || t.is("that", "as", "when", "where", "while", "if", "because", "than", "like", "till", "until", "what", "how")
 		}) {
+		return 0, 0, ""
+	}
+	if ps.at(i+1).finite() && !ps.doubled(k-1) {
 		return 0, 0, ""
 	}
 	message := fmt.Sprintf("%s comes before the telling of it, so that the line can end on %s; English would say %s first.",
 		capital(ps.words(k, s-1)), quote(verb.Text), quote(ps.span(s, i).In(ps.text)))
 	acts := ps.find(begin, k, (*token).finite)
 	switch {
-	case acts < 0 && (lead.Tag == grammar.Preposition || lead.Tag == grammar.To || lead.Tag.IsAdverb() || lead.Tag == grammar.Particle):
+	case acts < 0 && (ps.doubled(k-1) || lead.Tag == grammar.Preposition || lead.Tag == grammar.To || lead.Tag.IsAdverb() || lead.Tag == grammar.Particle):
 		return i, 0.74, message
 	case acts > begin && ps.at(acts-1).lower == ps.at(s).lower && ps.at(k-1).lower == "and" && !d.is("the") && !ps.at(acts).in(forms.have) && !ps.at(acts).in(forms.be):
 		return i, 0.64, message
 	}
 	return 0, 0, ""
+}
+
+// doubled reports whether a token says again what stands before an "and": "round and
+// round" opens no phrase.
+func (ps *passage) doubled(i int) bool {
+	return ps.at(i-1).lower == "and" && ps.at(i-2).lower == ps.at(i).lower && ps.joined(i-2) && ps.joined(i-1)
 }
 
 // goalFirst hears "the moose to the library came" and "when to the counter a
@@ -313,7 +322,8 @@ func objectInClause(ps *passage, i int) (int, float64, string) {
 		return 0, 0, ""
 	}
 	// What goes on after the comma must have a subject of its own.
-	if next := ps.at(i + 1); ps.at(i).Break == manuscript.LightBreak && next.finite() {
+	aside := k > 1 && ps.opens(k-1) && ps.at(k-2).Tag.IsNoun() // "the bear, when the honey he smelled, came"
+	if next := ps.at(i + 1); ps.at(i).Break == manuscript.LightBreak && next.finite() && !aside {
 		return 0, 0, ""
 	}
 	return i, 0.72, fmt.Sprintf("%s comes before the telling of it, so that the line can end on %s; English would say %s.", capital(ps.words(k, s-1)), quote(verb.Text),

@@ -88,8 +88,8 @@ func paddingDo(ps *passage, i int) (verb int, confidence float64) {
 		before.Tag == grammar.WhDeterminer || before.Tag == grammar.Number || before.is("that", "who", "which", "one", "all", "both", "each", "there")
 	modifier := before.Tag.IsAdverb() && subject > from && (ps.at(subject-1).Tag.IsNoun() || ps.at(subject-1).Tag == grammar.Pronoun)
 	joinedTo := before.lower == "and"
-	if !nominal && !modifier && !joinedTo {
-		return 0, 0
+	if !nominal && !modifier && !joinedTo || joinedTo && t.lower == "do" {
+		return 0, 0 // "and do take a plum" invites
 	}
 	// A question asks with it, and "never", "only then", "so" and "nor" at the
 	// clause's start turn subject and verb.

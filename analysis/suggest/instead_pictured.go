@@ -207,7 +207,7 @@ func (s *spot) opensList() bool {
 func (s *spot) feelsNothing() bool {
 	noun, _ := s.described()
 	kind, known := s.kindOf(noun)
-	return known && !isAnimate(kind)
+	return known && !kind.Feels()
 }
 
 // isOne reports whether a word stands for a noun that was named before.
@@ -342,11 +342,6 @@ func (s *spot) mannered() []proposal {
 		}
 	}
 	return byScore(list)
-}
-
-// isAnimate reports whether a kind is of those that have feelings.
-func isAnimate(k *pictures.Kind) bool {
-	return slices.Contains([]string{"person", "elder", "animal", "cat", "fleecy", "prickly", "bird", "fish", "insect", "monster", "face", "eye"}, k.Name)
 }
 
 func byScore(list []proposal) []proposal {

@@ -207,7 +207,7 @@ func (s *spot) hasObject() bool {
 // no feet has none, and what "it" is cannot be told.
 func (s *spot) ways() []proposal {
 	who, told := s.subject()
-	if kind, known := s.kindOf(who); goesPlainly(s.head) && (!told || known && !isAnimate(kind)) {
+	if kind, known := s.kindOf(who); goesPlainly(s.head) && (!told || known && !kind.Feels()) {
 		return nil
 	}
 	var list []proposal

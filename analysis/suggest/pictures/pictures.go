@@ -11,6 +11,7 @@ import (
 	"compress/gzip"
 	_ "embed"
 	"io"
+	"slices"
 	"strings"
 	"sync"
 )
@@ -55,6 +56,15 @@ type Kind struct {
 	Senses []string // of WordNet, as "garment:1", under which its other nouns stand
 	Sights []Sight  // those that say most first
 }
+
+// feeling are the names of the kinds that feel and act of themselves, or show it.
+var feeling = strings.Fields("person elder animal cat fleecy prickly bird fish insect monster face eye")
+
+// Feels reports whether a kind is of those that have feelings.
+func (k *Kind) Feels() bool { return slices.Contains(feeling, k.Name) }
+
+// Acts reports whether a kind is of those that do things: a face does none.
+func (k *Kind) Acts() bool { return k.Feels() && k.Name != "face" && k.Name != "eye" }
 
 // Kinds are all kinds, in their order.
 func Kinds() []Kind { return kinds().list }

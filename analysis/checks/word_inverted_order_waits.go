@@ -1,0 +1,230 @@
+package checks
+
+import (
+	"fmt"
+	"strings"
+
+	"dandle/analysis/manuscript"
+	"dandle/analysis/suggest/pictures"
+	"dandle/phonetics/grammar"
+)
+
+// nominal reports whether a token stands as a noun does. "Wishes" after "three" and
+// "light" before "she" are nouns, whatever they are tagged as.
+func (ps *passage) nominal(i int) bool {
+	t := ps.at(i)
+	switch {
+	case t.Tag.IsNoun():
+		return true
+	case ps.joined(i-1) && (t.Tag == grammar.VerbThird || t.Tag == grammar.VerbPresent) && (ps.at(i-1).Tag == grammar.Number || ps.at(i-1).is("some", "the", "a", "an") || ps.at(i-1).Tag == grammar.Possessive):
+		return grammar.CanBe(t.lower, grammar.NounPlural) || grammar.CanBe(t.lower, grammar.Noun)
+	case t.Tag == grammar.Adjective && ps.joined(i) && (ps.at(i+1).in(subjects) || ps.at(i+1).Tag == grammar.Determiner || ps.at(i+1).Tag == grammar.Possessive):
+		return grammar.CanBe(t.lower, grammar.Noun)
+	}
+	return false
+}
+
+// nounPhrase is the last token of a noun phrase that opens at token k with an article,
+// a possessive, a number or a name, and ends before token to; -1 where none does.
+func (ps *passage) nounPhrase(k, to int) int {
+	switch d := ps.at(k); {
+	case d.Tag == grammar.Name:
+		k--
+	case d.Tag != grammar.Determiner && d.Tag != grammar.Possessive && d.Tag != grammar.Number, d.is("all", "both", "each", "that", "this"):
+		return -1
+	}
+	k++
+	for k+1 < to && ps.joined(k) && ps.at(k).Tag.IsAdjective() && !ps.nominal(k) {
+		k++
+	}
+	if k >= to || !ps.nominal(k) {
+		return -1
+	}
+	for k+1 < to && ps.joined(k) && ps.at(k+1).Tag.IsNoun() {
+		k++
+	}
+	return k
+}
+
+// helped is the first token of the verb that ends at token i, its helper and an adverb
+// between them in it, and whether it is in a form that carries a clause: "lit", "did
+// light", "had lit", "would often light".
+func (ps *passage) helped(i int) (first int, carries bool) {
+	verb, at := ps.at(i), i-1
+	if ps.at(at).Tag.IsAdverb() && ps.joined(at) {
+		at--
+	}
+	helper := ps.at(at)
+	if !ps.joined(i-1) || !ps.joined(at) {
+		return i, false
+	}
+	switch {
+	case (helper.in(forms.do) || helper.Tag == grammar.Modal) && bareVerb(verb):
+		return at, true
+	case helper.in(forms.have):
+		return at, verb.Tag == grammar.VerbParticiple || verb.Tag == grammar.VerbPast
+	}
+	return i, verb.Tag == grammar.VerbPast || verb.Tag == grammar.VerbThird || verb.Tag == grammar.VerbParticiple && grammar.CanBe(verb.lower, grammar.VerbPast)
+}
+
+// acts reports whether a noun names a person or an animal.
+func acts(t *token) bool {
+	if t.Tag == grammar.Name {
+		return true
+	}
+	kind, known := pictures.Of(lemma(t.lower))
+	return known && kind.Acts()
+}
+
+// objectBeforeVerb hears "the baker his bread in the oven put": somebody opens the
+// sentence, a thing follows at once, and the verb waits for the line's end. In "the
+// bread the baker baked" the thing comes first, and is what he baked.
+func objectBeforeVerb(ps *passage, i int) (int, float64, string) {
+	verb := ps.at(i)
+	first, carries := ps.helped(i)
+	if verb.first || ps.joined(i) || !carries || verb.in(intransitive) || verb.in(goings) || verb.in(saying) || verb.in(forms.be) || verb.in(forms.do) && first == i {
+		return 0, 0, ""
+	}
+	begin, _ := ps.clause(i)
+	begin = max(begin, ps.lineStart(i))
+	if ps.at(begin).is("and", "but", "so", "then", "when", "as", "till", "until", "while") {
+		begin++
+	}
+	subject := ps.nounPhrase(begin, first)
+	if subject < 0 || !ps.joined(subject) || !acts(ps.at(subject)) {
+		return 0, 0, ""
+	}
+	object := ps.nounPhrase(subject+1, first)
+	if object < 0 || !ps.joined(object) || ps.at(subject+1).Tag == grammar.Name || ps.at(object).in(timeNouns) || ps.at(subject+1).in(timeNouns) {
+		return 0, 0, ""
+	}
+	if acts(ps.at(object)) && !(ps.at(subject+1).is("a", "an") && ps.at(first).in(forms.do)) {
+		return 0, 0, "" // "the goat the farmer sold" is what he sold
+	}
+	end := object
+	switch next := ps.at(end + 1); {
+	case next.Tag == grammar.Preposition && ps.nounPhrase(end+2, first) > 0:
+		end = ps.nounPhrase(end+2, first)
+	case next.Tag == grammar.Preposition && ps.at(end+2).Tag.IsNoun(): // "with butter"
+		end += 2
+	case next.is("each", "every") && ps.at(end+2).in(timeNouns):
+		end += 2
+	}
+	if end != first-1 || !ps.joined(end) || ps.at(i+1).finite() || ps.endsWith(i, "?") {
+		return 0, 0, ""
+	}
+	return i, 0.74, fmt.Sprintf("%s waits until the line is over; English would say %s.", quote(capital(verb.lower)),
+		quote(ps.span(begin, subject).In(ps.text)+" "+ps.span(first, i).In(ps.text)+" "+ps.span(subject+1, end).In(ps.text)))
+}
+
+// participleWaits hears "the hat was of paper made": what was done follows "was", and
+// then of what, by whom, or where.
+func participleWaits(ps *passage, i int) (int, float64, string) {
+	made := ps.at(i)
+	if made.first || !ps.joined(i-1) || !ps.closes(i) || made.Tag != grammar.VerbParticiple && made.Tag != grammar.VerbPast || made.in(intransitive) || made.in(goings) || ps.endsWith(i, "?") {
+		return 0, 0, ""
+	}
+	be := ps.find(ps.lineStart(i), i-2, func(t *token) bool { return t.is("was", "were", "is", "are") })
+	if be < 0 || !ps.joined(be) || ps.at(be+1).Tag != grammar.Preposition || ps.at(be+1).is("like", "as") || be > 0 && ps.at(be-1).is("there", "here") {
+		return 0, 0, ""
+	}
+	end := ps.nounPhrase(be+2, i)
+	if bare := ps.at(be + 2); end < 0 && bare.Tag.IsNoun() && be+3 == i {
+		end = be + 2
+	}
+	if end != i-1 || !ps.joined(be+1) {
+		return 0, 0, ""
+	}
+	return i, 0.7, fmt.Sprintf("%s waits until the line is over; English would say %s.", quote(capital(made.lower)),
+		quote(ps.at(be).Text+" "+made.Text+" "+ps.span(be+1, end).In(ps.text)))
+}
+
+// objectAfterClause hears "when evening came, his pipe he would smoke": behind a clause
+// that says when, the sentence itself must come, and it opens with what is done to.
+func objectAfterClause(ps *passage, i int) (int, float64, string) {
+	verb := ps.at(i)
+	first, carries := ps.helped(i)
+	if first > 0 && ps.at(first-1).Tag.IsAdverb() && ps.joined(first-1) {
+		first--
+	}
+	subject := first - 1
+	if verb.first || ps.joined(i) || !carries || subject < 1 || !ps.at(subject).in(subjects) || ps.at(subject).lower == "it" || !ps.joined(subject) || !ps.joined(subject-1) ||
+		verb.in(intransitive) || verb.in(goings) || verb.in(saying) || verb.in(forms.be) || ps.at(i+1).finite() || ps.endsWith(i, "?") {
+		return 0, 0, ""
+	}
+	begin, _ := ps.clause(i)
+	if begin == 0 || ps.at(begin-1).Break != manuscript.LightBreak || ps.nounPhrase(begin, subject) != subject-1 || ps.at(begin).in(timeNouns) || ps.at(subject-1).in(timeNouns) {
+		return 0, 0, ""
+	}
+	before, _ := ps.clause(begin - 1)
+	if ps.at(before).is("and", "but", "so") {
+		before++
+	}
+	if !ps.at(before).is("when", "as", "if", "once", "after", "before", "till", "until", "while", "because", "whenever", "since") || !ps.any(before+1, begin, (*token).finite) {
+		return 0, 0, ""
+	}
+	return i, 0.74, fmt.Sprintf("%s comes first so that the line can end on %s; at breakfast I would hear %s.", capital(ps.words(begin, subject-1)), quote(verb.Text),
+		ps.told(subject, i, begin, subject-1))
+}
+
+// songTheySang hears "they danced, and a song they sang": whoever acted in the clause
+// before acts again, and the thing is told first.
+func songTheySang(ps *passage, i int) (int, float64, string) {
+	verb := ps.at(i)
+	first, carries := ps.helped(i)
+	subject := first - 1
+	if ps.at(subject).is("all", "both") && ps.joined(subject) {
+		subject--
+	}
+	if verb.first || ps.joined(i) || !carries || subject < 2 || !ps.at(subject).in(subjects) || !ps.joined(subject) || !ps.joined(subject-1) ||
+		verb.in(intransitive) || verb.in(goings) || verb.in(forms.be) || verb.in(forms.have) || ps.at(i+1).finite() || ps.endsWith(i, "?") {
+		return 0, 0, ""
+	}
+	begin, _ := ps.clause(i)
+	if ps.at(begin).lower != "and" || begin == 0 || ps.nounPhrase(begin+1, subject) != subject-1 || ps.at(subject-1).in(timeNouns) {
+		return 0, 0, ""
+	}
+	from, _ := ps.sentence(i)
+	// "A candle she lit, and the curtains she drew": one clause turned as the other.
+	both := ps.at(begin-2).lower == ps.at(subject).lower && ps.at(begin-1).Tag == grammar.VerbPast && ps.nounPhrase(from, begin-2) == begin-3
+	if !both && !ps.at(begin+1).is("a", "an", "some") {
+		return 0, 0, ""
+	}
+	acts := ps.find(from, begin, func(t *token) bool { return t.finite() && !t.in(owning) && !t.in(forms.have) })
+	if acts <= from || ps.at(acts-1).lower != ps.at(subject).lower {
+		return 0, 0, ""
+	}
+	return i, 0.66, fmt.Sprintf("%s comes before the telling of it, so that the line can end on %s; English would say %s.", capital(ps.words(begin+1, subject-1)), quote(verb.Text),
+		quote(ps.span(subject, i).In(ps.text)+" "+strings.ToLower(ps.span(begin+1, subject-1).In(ps.text))))
+}
+
+// objectBeforeDoer hears "on Tuesdays the laundry my uncle would do": a phrase of time or
+// place opens the sentence, and what is done stands before who does it.
+func objectBeforeDoer(ps *passage, i int) (int, float64, string) {
+	verb := ps.at(i)
+	first, carries := ps.helped(i)
+	if verb.first || ps.joined(i) || first == i || !carries || verb.in(intransitive) || verb.in(goings) || verb.in(saying) || verb.in(forms.be) || ps.at(i+1).finite() || ps.endsWith(i, "?") {
+		return 0, 0, ""
+	}
+	begin, _ := ps.sentence(i)
+	if ps.at(begin).is("and", "but", "so", "then") {
+		begin++
+	}
+	if begin < ps.lineStart(i) || ps.any(begin, i, func(t *token) bool { return t.Break != manuscript.NoBreak }) || ps.at(begin).Tag != grammar.Preposition {
+		return 0, 0, ""
+	}
+	when := ps.nounPhrase(begin+1, first)
+	if bare := ps.at(begin + 1); when < 0 && bare.Tag.IsNoun() {
+		when = begin + 1
+	}
+	object := ps.nounPhrase(when+1, first)
+	if when < 0 || object < 0 || acts(ps.at(object)) || ps.at(object).in(timeNouns) {
+		return 0, 0, ""
+	}
+	subject := ps.nounPhrase(object+1, first)
+	if subject != first-1 || !acts(ps.at(subject)) {
+		return 0, 0, ""
+	}
+	return i, 0.66, fmt.Sprintf("%s comes before the telling of it, so that the line can end on %s; English would say %s.", capital(ps.words(when+1, object)), quote(verb.Text),
+		ps.told(object+1, i, when+1, object))
+}
