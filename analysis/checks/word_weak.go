@@ -379,7 +379,7 @@ func sizes(ps *passage, i int) bool {
 // feels reports whether a feeling is named and left at that.
 func feels(ps *passage, i int) bool {
 	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
-	if !describes(ps, i) || before.is("not", "be", "how", "too", "no", "less") || before.lower == "as" && !likenedToNothing(ps, i) || setPhrase(ps, i) || ps.joined(i) && (next.lower == "as" && !likenedToNothing(ps, i) || next.is("to", "that", "for", "with", "when", "about", "of")) {
+	if !describes(ps, i) || before.is("not", "be", "how", "too", "as", "no", "less") || setPhrase(ps, i) || ps.joined(i) && (next.lower == "as" && !likenedToNothing(ps, i) || next.is("to", "that", "for", "with", "when", "about", "of")) {
 		return false
 	}
 	if t.lower == "glad" && ps.joined(i) {
