@@ -44,13 +44,16 @@ var wordFiller = &Check{
 	Run: func(p *Pass) {
 		for ps := range p.passages() {
 			for _, f := range fillers(ps) {
-				f.Confidence = f.weigh(ps)
+				fixes := p.without(ps, f.from, f.to)
+				if len(fixes) == 0 {
+					f.message += p.room(ps, f.from, withWhatFollows(ps, f.to))
+				}
 				p.Report(Finding{
 					Span:       ps.span(f.from, f.to),
 					Line:       ps.at(f.from).line,
 					Message:    f.message,
-					Confidence: f.Confidence,
-					Fixes:      p.without(ps, f.from, f.to),
+					Confidence: f.weigh(ps),
+					Fixes:      fixes,
 				})
 			}
 		}

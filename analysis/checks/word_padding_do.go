@@ -42,7 +42,7 @@ var wordPaddingDo = &Check{
 				p.Report(Finding{
 					Span:       do.Span,
 					Line:       do.line,
-					Message:    fmt.Sprintf("%s only makes room before %s; the ear of today hears a patch where nothing is being insisted on.", quote(capital(do.lower)), quote(ps.at(verb).Text)),
+					Message:    fmt.Sprintf("%s only makes room before %s; the ear of today hears a patch where nothing is being insisted on.", quote(capital(do.lower)), quote(ps.at(verb).Text)) + p.room(ps, i, verb),
 					Confidence: confidence,
 				})
 			}

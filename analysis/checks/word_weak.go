@@ -59,6 +59,9 @@ var wordWeak = &Check{
 				if ps.joined(f.to) && !(ps.joined(f.from-1) && ps.at(f.from-1).Tag.IsAdverb()) && (ps.at(f.to+1).Tag.IsNoun() || ps.at(f.to+1).Tag.IsAdjective()) {
 					fixes = p.without(ps, f.from, f.to)
 				}
+				if len(fixes) == 0 {
+					f.message += p.room(ps, f.from, f.to)
+				}
 				p.Report(Finding{
 					Fixes:      fixes,
 					Severity:   severity,
