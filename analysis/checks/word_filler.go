@@ -139,7 +139,7 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 	}
 	// Denial needs the word; a cry opens with "how" or "what".
 	from, _ := ps.clause(i)
-	needed := ps.any(from, i, func(t *token) bool { return t.in(forms.negation) || t.is("how", "what") })
+	needed := ps.any(from, i, func(t *token) bool { return t.in(forms.negation) || t.is("how", "what") }) || ps.chants(i)
 	if needed || twice || next.lower == t.lower || !ps.joined(i) {
 		return 0, 0, ""
 	}
@@ -219,6 +219,17 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 		return 1, 0.6, fmt.Sprintf("%s asks me to marvel without showing me why; %s could do that by itself.", quote("Such"), quote(adjective.Text))
 	}
 	return 0, 0, ""
+}
+
+// chants reports whether the line says the token and the one after it twice: "a really big
+// worry, a really big frown".
+func (ps *passage) chants(i int) bool {
+	for k := ps.lineStart(i); k < ps.lineEnd(i); k++ {
+		if k != i && ps.at(k).lower == ps.at(i).lower && ps.at(k+1).lower == ps.at(i+1).lower {
+			return true
+		}
+	}
+	return false
 }
 
 // leanedOn reports whether what is tagged as a noun behind a degree is an adjective:
@@ -703,7 +714,7 @@ func tautology(ps *passage, i int) (int, float64, string) {
 		if t.in(same) && next.lower == "and" && ps.joined(i) && ps.joined(i+1) && ps.at(i+2).in(same) && ps.at(i+2).lower != t.lower {
 			return 3, 0.66, fmt.Sprintf("%s and %s show me one thing twice; one of them could tell me something new.", quote(capital(t.lower)), quote(ps.at(i+2).Text))
 		}
-		if t.in(same) && next.in(same) {
+		if t.in(same) && next.in(same) && (next.Tag.IsAdjective() || ps.joined(i+1) && ps.at(i+2).Tag.IsNoun()) {
 			return 2, 0.66, fmt.Sprintf("%s and %s show me one thing twice; one of them could tell me something new.", quote(capital(t.lower)), quote(next.Text))
 		}
 	}

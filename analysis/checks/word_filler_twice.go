@@ -35,7 +35,7 @@ func twiceNamed(ps *passage, i int) (int, float64, string) {
 	case head.Tag != grammar.Name && goesOn(ps, at):
 	case d.in(timeNouns) || head.in(timeNouns) && d != head:
 	case d.Tag == grammar.Determiner || d.Tag == grammar.Possessive:
-		if (being || verb.in(intransitive) || verb.in(plainVerbs) || takesObject(ps, at)) && begins(ps, k) {
+		if (being || verb.in(intransitive) || verb.in(plainVerbs) || takesObject(ps, at) || head.in(weathers) && verb.Tag == grammar.VerbPast) && begins(ps, k) {
 			named = 0.7
 		}
 	case d.Tag == grammar.Noun && k == i-1 && d.first && ps.opens(k) && t.is("he", "she") && verb.in(forms.be): // a name that is a word too: "Olive she was proud"
@@ -107,6 +107,9 @@ func takesObject(ps *passage, i int) bool {
 	}
 	return next.Tag == grammar.Determiner && !next.is("all", "each", "that", "this", "both") || next.Tag == grammar.Possessive || next.Tag == grammar.Number
 }
+
+// weathers are nouns of the sky, which nobody acts on: "the wind it blew".
+var weathers = listed("weathers")
 
 // manners are nouns of which a clause may tell without a word to join it: "the way she
 // held her spoon".

@@ -107,7 +107,8 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 	t, noun := ps.at(i), ps.at(i-1)
 	// A colour at the end is as often tagged as its own name.
 	adjective := t.Tag == grammar.Adjective || t.Tag == grammar.Adverb && t.in(manner) || t.Tag == grammar.Noun && (t.in(colours) || t.in(poetic) || mostlyAdjective(t.lower))
-	if t.first || !ps.joined(i-1) || !ps.closes(i) || !adjective || noun.Tag != grammar.Noun && noun.Tag != grammar.NounPlural {
+	ends := ps.closes(i) || ps.at(i+1).finite() && ps.at(i+1).first // "a mole with a lantern bright / was"
+	if t.first || !ps.joined(i-1) || !ends || !adjective || noun.Tag != grammar.Noun && noun.Tag != grammar.NounPlural {
 		return 0, 0, ""
 	}
 	if !t.in(colours) && (strings.HasSuffix(t.lower, "ing") || strings.HasSuffix(t.lower, "ed") || strings.Contains(t.lower, "-")) {
@@ -168,7 +169,7 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 	if verb == from-1 && verb >= 0 && !(det.is("a", "an") && ps.at(verb).in(owning)) {
 		return 0, 0, ""
 	}
-	if ps.at(from).Tag == grammar.Possessive && before.lower != "in" {
+	if ps.at(from).Tag == grammar.Possessive && !before.is("in", "on", "upon", "under", "over", "by", "from", "beside", "near") {
 		return 0, 0, ""
 	}
 	return i, 0.78, movedAdjective(t, noun)

@@ -305,6 +305,9 @@ func judges(ps *passage, i int) bool {
 		return before.Tag != grammar.Number && !next.is("old", "left", "right", "long", "hard", "deep", "stiff") && !before.is("for", "no", "as", "be", "any", "her", "his", "make", "made") && !(ps.joined(i-1) && before.lower == "a" && next.is("way"))
 	case "fine":
 		// Fine thread and fine rain are seen; who is fine is not hurt.
+		if from, _ := ps.clause(i); ps.any(from, i, func(t *token) bool { return t.is("weather", "day", "morning", "evening") }) {
+			return false // then it does not rain
+		}
 		return !(ps.joined(i) && next.Tag.IsNoun()) && !(ps.joined(i-1) && ps.at(i-2).in(subjects))
 	case "perfect":
 		return !(ps.joined(i) && next.in(exact)) // it measures a circle

@@ -49,7 +49,7 @@ func (p *Place) shown(line, i int, noun words.Word, room int, said words.Word, c
 	if at > 0 && standing[at-1].Tag.IsAdjective() && standing[at-1].Break == manuscript.NoBreak || !opensPhrase(standing, at) {
 		return nil
 	}
-	if isBare(standing, at) {
+	if isBare(standing, at) || isAny(lower(standing[at].Text), shares...) && at+1 < len(standing) && lower(standing[at+1].Text) == "of" {
 		return nil // "hop on up" is no hop
 	}
 	theme, near := p.themeOf(line)
@@ -83,7 +83,7 @@ func opensPhrase(list []scansion.Word, i int) bool {
 	case before.Break != manuscript.NoBreak:
 		return true
 	case before.Tag == grammar.Determiner:
-		return !isAny(lower(before.Text), "no", "all", "such", "what", "another", "any", "either")
+		return !isAny(lower(before.Text), "no", "all", "such", "what", "another", "any", "either", "every", "each")
 	case before.Tag == grammar.Possessive, before.Tag == grammar.Number:
 		return true
 	case before.Tag == grammar.Preposition, before.Tag.IsVerb():

@@ -218,10 +218,14 @@ func (s *spot) firmly() []proposal {
 	firm := pictures.Firm(s.text)
 	noun, before := s.described()
 	_, known := s.kindOf(noun)
+	whom := noun
+	if noun == words.None && s.isOfSomebody() {
+		whom = words.Find("child")
+	}
 	var list []proposal
 	add := func(form, shown string, base float64, i int) {
 		w := words.Find(shown)
-		if slices.Contains(s.near, shown) || w != words.None && s.saidAlready(w) {
+		if slices.Contains(s.near, shown) || w != words.None && (s.saidAlready(w) || shown != s.text && !goesWell(w, whom)) {
 			return
 		}
 		score := base - 0.05*float64(i) + sightScene*s.theme.Nearness(w)
@@ -259,7 +263,54 @@ func (s *spot) firmly() []proposal {
 	if before && s.standsNext() {
 		list = append(list, s.firmAndPictured(firm.Alone, noun)...)
 	}
+	if !before && !s.opensList() {
+		for i := 0; i+1 < len(firm.Beside); i++ {
+			add(firm.Beside[i]+", "+firm.Beside[i+1]+" and "+s.text, firm.Beside[i], 1.6, i) // "windy, dark and cold"
+		}
+	}
 	return byScore(list)
+}
+
+// isOfSomebody reports whether the spot says something of "he", "she", "I" or "we".
+func (s *spot) isOfSomebody() bool {
+	list := s.place.Poem.Lines[s.line].Words
+	for i := s.from - 1; i >= 0; i-- {
+		if list[i].Tag == grammar.Pronoun {
+			return isAny(lower(list[i].Text), "he", "she", "i", "we", "he's", "she's", "i'm", "we're")
+		}
+		if list[i].Tag.IsNoun() || list[i].Break != manuscript.NoBreak {
+			return false
+		}
+	}
+	return false
+}
+
+// asSize are what says a size more firmly, for a word that judges as it measures: "a huge
+// skull" for "a great skull".
+func (s *spot) asSize(size string) []proposal {
+	var list []proposal
+	for i, firm := range pictures.Firm(size).Alone {
+		if w := words.Find(firm); w == words.None || !s.saidAlready(w) {
+			list = append(list, proposal{word: w, form: firm, score: 1.5 - 0.05*float64(i), why: "says more than " + s.text})
+		}
+	}
+	return list
+}
+
+// strangers is how well an adjective goes at least with the noun that it stands beside
+// another for, and farApart how near it lies to it: no skull is windy, no child juicy (ours).
+const (
+	strangers = 0.3
+	farApart  = 0.105
+)
+
+// goesWell reports whether nothing is known against an adjective beside a noun.
+func goesWell(adjective, noun words.Word) bool {
+	if noun == words.None {
+		return true
+	}
+	goes, known := goesBefore(adjective, noun)
+	return (!known || goes >= strangers) && words.Nearness(adjective, noun) > farApart
 }
 
 // stacks reports whether an adjective stands before a noun behind another with no

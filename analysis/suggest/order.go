@@ -15,7 +15,7 @@ import (
 
 const (
 	// mostOrders is how many rewrites of a turned line are read in it.
-	mostOrders = 12
+	mostOrders = 24
 	// likeEnough is the nearness of two nouns from which one may stand for the other
 	// so that a line can rhyme (ours).
 	likeEnough = 0.55
@@ -33,7 +33,7 @@ func Turned(p Place, line int) []Item {
 	t := p.turn(line)
 	var list []rewrite
 	spoken := t.spoken()
-	for i, o := range slices.Concat(spoken, t.led(spoken), t.rhyming()) {
+	for i, o := range slices.Concat(spoken, t.varied(spoken), t.led(spoken), t.rhyming()) {
 		score := o.base - 0.1*float64(i)
 		if t.rhymes(o.words) {
 			score += keepsRhyme
@@ -66,6 +66,58 @@ func (t *turn) led(orders []order) []order {
 		}
 	}
 	return list
+}
+
+// longer are ways of more syllables to say where to, for an order that has lost one:
+// "into the town" for "to the town".
+var longer = []string{"into", "off to", "over to"}
+
+// varied are orders with a syllable more or less in them, where it may be had: a longer
+// way to say where to, a bare name of many with its article, no adverb before the verb.
+func (t *turn) varied(orders []order) []order {
+	var list []order
+	for _, o := range orders {
+		for i, text := range o.words {
+			switch {
+			case text == "to" && t.goes() && i+2 < len(o.words) && isAny(o.words[i+1], "the", "his", "her", "their", "a") && !isAny(o.words[i+2], "top", "end", "edge", "bottom", "side"):
+				for k, way := range longer {
+					list = append(list, order{o.from, replaced(o.words, i, way), o.base - 0.2 - 0.1*float64(k)})
+				}
+			case isAny(text, "always", "quickly", "often", "then", "slowly", "gladly", "soon", "quietly"):
+				list = append(list, order{o.from, replaced(o.words, i), o.base - 0.3})
+			}
+		}
+		if at := t.bareObject(&o); at > 0 {
+			for k, article := range []string{"the", "some"} {
+				list = append(list, order{o.from, slices.Insert(slices.Clone(o.words), at, article), o.base - 0.3 - 0.1*float64(k)})
+			}
+		}
+	}
+	return list
+}
+
+// goes reports whether a word of the clause is a way to go.
+func (t *turn) goes() bool {
+	return slices.ContainsFunc(t.list[t.begin:], func(w scansion.Word) bool {
+		verb, part, ok := forms.Base(lower(w.Text), w.Tag)
+		return ok && part == words.Verb && isWayToGo(verb) || grammar.CanBe(lower(w.Text), grammar.Verb) && isWayToGo(words.Find(lower(w.Text))) && w.Tag != grammar.Noun
+	})
+}
+
+// replaced is a list of words with others, or none, in the place of one.
+func replaced(list []string, at int, with ...string) []string {
+	return slices.Replace(slices.Clone(list), at, at+1, with...)
+}
+
+// bareObject is where in an order the phrase that opened the clause stands now, if it names
+// many and has no article; 0 where it does not.
+func (t *turn) bareObject(o *order) int {
+	first := t.list[t.begin]
+	end := t.phraseEnd(t.begin)
+	if !first.Tag.IsAdjective() && first.Tag != grammar.NounPlural || end < t.begin || t.list[end].Tag != grammar.NounPlural {
+		return 0
+	}
+	return slices.Index(o.words, asInside(first.Text))
 }
 
 // A turn is the clause of a line whose order was turned: the words from begin to
@@ -157,6 +209,9 @@ func (t *turn) phraseStart(i int) int {
 	if k > t.begin && (t.list[k-1].Tag == grammar.Determiner || t.list[k-1].Tag == grammar.Possessive || t.list[k-1].Tag == grammar.Number) {
 		k--
 	}
+	if k > t.begin && t.list[k-1].Tag == grammar.Predeterminer {
+		k--
+	}
 	return k
 }
 
@@ -167,7 +222,7 @@ func (t *turn) phraseEnd(i int) int {
 		return i
 	}
 	k := i
-	for k < t.last && !t.list[k].Tag.IsNoun() && (t.list[k].Tag.IsAdjective() || t.list[k].Tag == grammar.Determiner || t.list[k].Tag == grammar.Possessive) {
+	for k < t.last && !t.list[k].Tag.IsNoun() && (t.list[k].Tag.IsAdjective() || t.list[k].Tag == grammar.Determiner || t.list[k].Tag == grammar.Predeterminer || t.list[k].Tag == grammar.Possessive) {
 		k++
 	}
 	if !t.list[k].Tag.IsNoun() {
@@ -220,20 +275,8 @@ func (t *turn) subjectFirst() []order {
 // verbSecond puts a verb at the end behind its subject, and what stood before them
 // behind both.
 func (t *turn) verbSecond() []order {
-	verb, said := t.last, []string{lower(t.list[t.last].Text)}
-	switch helper := t.list[verb-1]; {
-	case isAny(lower(helper.Text), "did", "does"):
-		verb--
-		form, ok := conjugated(said[0], lower(helper.Text))
-		if !ok {
-			return nil
-		}
-		said = []string{form}
-	case helper.Tag == grammar.Modal || isAny(lower(helper.Text), "was", "were", "is", "are", "had", "has", "have"):
-		verb--
-		said = append(t.texts(verb, verb+1), said...)
-	}
-	if verb <= t.begin {
+	verb, said, ok := t.verbGroup()
+	if !ok || verb <= t.begin {
 		return nil
 	}
 	if made, ok := t.madeOf(); ok {
@@ -243,7 +286,7 @@ func (t *turn) verbSecond() []order {
 	switch {
 	case t.list[verb-1].Tag != grammar.Pronoun && !t.list[verb-1].Tag.IsNoun():
 		return nil
-	case subject > t.begin && !isPreposition(t.list[subject-1].Tag):
+	case subject > t.begin && !isPreposition(t.list[subject-1].Tag) && !t.actorOpens(subject):
 		return t.behind(subject, verb, said)
 	}
 	// The subject opens the clause, and the verb has waited.
@@ -259,12 +302,65 @@ func (t *turn) verbSecond() []order {
 	return []order{{t.begin, slices.Concat(t.texts(t.begin, end+1), said, t.texts(rest, verb)), 2}}
 }
 
+// verbGroup is where the verb at the end begins, with its helper and an adverb that stands
+// by it, and how it is said in its own tense: "quickly bought" for "quickly did buy".
+func (t *turn) verbGroup() (first int, said []string, ok bool) {
+	first, said = t.last, []string{lower(t.list[t.last].Text)}
+	isHelper := func(w scansion.Word) bool {
+		return w.Tag == grammar.Modal || isAny(lower(w.Text), "was", "were", "is", "are", "had", "has", "have")
+	}
+	if first > 1 && t.list[first-1].Tag.IsAdverb() && isHelper(t.list[first-2]) {
+		first--
+		said = append(t.texts(first, first+1), said...)
+	}
+	switch helper := t.list[first-1]; {
+	case isAny(lower(helper.Text), "did", "does"):
+		first--
+		form, known := conjugated(said[0], lower(helper.Text))
+		if !known {
+			return 0, nil, false
+		}
+		said = []string{form}
+	case isHelper(helper):
+		first--
+		said = append(t.texts(first, first+1), said...)
+	}
+	if first-1 > t.begin && t.list[first-1].Tag.IsAdverb() && !isPreposition(t.list[first-2].Tag) {
+		first--
+		said = append(t.texts(first, first+1), said...)
+	}
+	return first, said, true
+}
+
+// actorOpens reports whether the clause opens with somebody and a thing follows at once, to
+// which something is done: "the sailor the anchor did raise".
+func (t *turn) actorOpens(thing int) bool {
+	end := t.phraseEnd(t.begin)
+	if end != thing-1 || t.list[end].Tag == grammar.Pronoun {
+		return false
+	}
+	who, known := (&spot{}).kindOf(nounOf(t.list[end]))
+	what := t.phraseEnd(thing)
+	acted, other := (&spot{}).kindOf(nounOf(t.list[max(what, thing)]))
+	return known && who.Acts() && !(other && acted.Acts())
+}
+
+// straight is the phrase of the words from … to-1, with an adjective that was moved behind
+// its noun before it again: "a tall ladder" for "a ladder tall".
+func (t *turn) straight(from, to int) []string {
+	list := t.texts(from, to)
+	if n := len(list); n > 2 && t.list[to-2].Tag.IsNoun() && isDescribing(t.list[to-1]) {
+		list[n-2], list[n-1] = list[n-1], list[n-2]
+	}
+	return list
+}
+
 func isPreposition(tag grammar.Tag) bool { return tag == grammar.Preposition || tag == grammar.To }
 
 // behind are the orders of a clause whose first words belong behind its verb: whole,
 // and with the last phrase of place before what was given or brought.
 func (t *turn) behind(subject, verb int, said []string) []order {
-	list := []order{{t.begin, slices.Concat(t.texts(subject, verb), said, t.texts(t.begin, subject)), 2}}
+	list := []order{{t.begin, slices.Concat(t.texts(subject, verb), said, t.straight(t.begin, subject)), 2}}
 	if isPreposition(t.list[t.begin].Tag) {
 		list = append(list, t.objectFirst(subject, verb, said)...)
 	}

@@ -3,6 +3,7 @@ package suggest
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"dandle/analysis/manuscript"
 	"dandle/analysis/rhyme"
@@ -25,9 +26,9 @@ const (
 	opening     = 3.5 // one that opens it
 	sequence    = 2.3 // a word that tells the order of what happens
 	laterPhrase = 0.04
-	// atHome is the nearness to its stanza from which a place is one of the tale's
-	// (ours).
-	atHome = 0.35
+	// atHome is how much nearer a place lies to its stanza than others do, in standard
+	// deviations, from which it is one of the tale's (ours).
+	atHome = 0.9
 )
 
 // Padding lists what would do in the place of the words from … to-1 of a line, which
@@ -58,6 +59,7 @@ func Padding(p Place, line, from, to int) []Item {
 	if from == 0 {
 		more = append(more, p.openings(line, to)...)
 	}
+	more = append(more, p.plainer(line, from, to)...)
 	more = append(more, p.become(line, from, to)...)
 	more = append(more, p.saidTwice(line, from, to)...)
 	more = append(more, p.inOrder(line, from, to)...)
@@ -260,7 +262,7 @@ func (p *Place) grows(line, from, to int) []rewrite {
 // when it is done: "then she opened the door".
 func (p *Place) inOrder(line, from, to int) []rewrite {
 	list := p.Poem.Lines[line].Words
-	if to-from != 1 || list[from].Break != manuscript.NoBreak || !isPast(list[to].Tag, lower(list[to].Text)) {
+	if to-from != 1 || list[from].Break != manuscript.NoBreak || lower(list[from].Text) == "all" || isBe(list[to]) && !(to+1 < len(list) && list[to+1].Tag == grammar.VerbParticiple) || !isPast(list[to].Tag, lower(list[to].Text)) {
 		return nil
 	}
 	at := list[from].Span
@@ -308,11 +310,18 @@ func (p *Place) closings(line, from, to int) []rewrite {
 	span := manuscript.Span{Start: list[from-1].Span.End, End: list[to-1].Span.End}
 	room := p.syllables(line, from, to)
 	end := endOf(list[to-1].Text, list[to-1].Ways)
-	if k := beforeDegrees(list, from-1); list[from-1].Tag.IsAdjective() || list[from-1].Tag == grammar.VerbParticiple && followsBe(list, k) {
-		return s.oneMoreAdjective(list[from-1], span, room)
-	}
 	var out []rewrite
+	k := beforeDegrees(list, from-1)
+	describes := list[from-1].Tag.IsAdjective() || list[from-1].Tag == grammar.VerbParticiple && followsBe(list, k)
+	if describes {
+		if out = s.oneMoreAdjective(list[from-1], span, room); len(out) > 0 {
+			return out
+		}
+	}
 	for i, c := range pictures.Closings() {
+		if describes && !strings.HasSuffix(c.Lead, " the ") {
+			continue // "glad inside out"
+		}
 		if c.Last == s.text || s.repeats(c.Lead+c.Last) || !sameEnd(c.Last, list[to-1].Ways) || !s.bears(&c) {
 			continue
 		}
@@ -321,11 +330,35 @@ func (p *Place) closings(line, from, to int) []rewrite {
 			continue
 		}
 		w := words.Find(c.Last)
-		if near := theme.Nearness(w); near >= atHome {
-			out = append(out, rewrite{[]change{{span, " " + c.Lead + c.Last}}, closing + 2*near - 0.001*float64(i), "shows more than " + list[from].Text})
+		if near := atHomeIn(&theme, w); near >= atHome {
+			out = append(out, rewrite{[]change{{span, " " + c.Lead + c.Last}}, closing + near/3 - 0.001*float64(i), "shows more than " + list[from].Text})
 		}
 	}
 	return out
+}
+
+// places is what a phrase's usual company is measured against: the words that phrases of
+// place, time and manner close with.
+var places = sync.OnceValue(func() *words.Crowd {
+	var list []words.Word
+	for _, c := range pictures.Closings() {
+		if w := words.Find(c.Last); w != words.None && !slices.Contains(list, w) {
+			list = append(list, w)
+		}
+	}
+	return words.NewCrowd(list)
+})
+
+// atHomeIn is how much nearer a word lies to what a stanza is about than either lies to
+// the places of tales, in standard deviations: so common a word as "sea" lies near to all.
+func atHomeIn(theme *words.Theme, w words.Word) float64 {
+	near := theme.Nearness(w)
+	mean, spread := places().Around(w)
+	ofTheme, spreadOfTheme := places().AroundTheme(theme)
+	if spread == 0 || spreadOfTheme == 0 {
+		return 0
+	}
+	return ((near-mean)/spread + (near-ofTheme)/spreadOfTheme) / 2
 }
 
 // beforeDegrees is the first of the words of degree before word i, or i.
@@ -351,9 +384,9 @@ func (s *spot) bears(c *pictures.Closing) bool {
 		return slices.ContainsFunc(list, func(w scansion.Word) bool { return w.Tag == grammar.NounPlural || lower(w.Text) == "they" })
 	case c.Lead == "for ":
 		return s.eats()
-	case c.Lead == "for the ", c.Lead == "before the ", (c.Lead == "at " || c.Lead == "by ") && !isAny(c.Last, "night", "dusk", "dawn", "noon", "day", "last", "once"):
+	case c.Lead == "for the ", c.Lead == "before the ", (c.Lead == "at " || c.Lead == "by ") && !isAny(c.Last, "night", "dusk", "dawn", "noon", "day", "last", "once", "sea"):
 		return s.theme.Nearness(words.Find(c.Last)) > mentioned
-	case isAny(c.Last, "tiptoe", "fro", "down", "round", "speed", "lead", "view"):
+	case c.Lead == "by " && c.Last == "sea", isAny(c.Last, "tiptoe", "fro", "down", "round", "speed", "lead", "view"):
 		return slices.ContainsFunc(list, func(w scansion.Word) bool {
 			verb, part, ok := forms.Base(lower(w.Text), w.Tag)
 			return ok && part == words.Verb && isWayToGo(verb)
@@ -453,7 +486,9 @@ func PaddedVerb(p Place, line, do int) []Item {
 		out = append(out, p.atTheEnd(line, do, verb, helper)...)
 		items := p.rewrites(line, out, maxReplacements, readRewrites)
 		for i := range items {
-			items[i].Wants = lower(items[i].Text[strings.LastIndexByte(items[i].Text, ' ')+1:])
+			if items[i].Span.End == list[verb].Span.End {
+				items[i].Wants = lower(items[i].Text[strings.LastIndexByte(items[i].Text, ' ')+1:])
+			}
 		}
 		return append(items, p.rewrites(line, p.helpers(line, do, helper), maxReplacements, readRewrites)...)
 	}
@@ -498,7 +533,7 @@ func (p *Place) atTheEnd(line, do, verb int, helper string) []rewrite {
 	span := manuscript.Span{Start: list[do].Span.Start, End: list[verb].Span.End}
 	var out []rewrite
 	if past, ok := forms.Of(bare, grammar.VerbPast); ok && isWayToGo(words.Find(bare)) {
-		for i, to := range p.particles(line, do) {
+		for i, to := range p.particles(line, do, bare) {
 			out = append(out, rewrite{[]change{{span, past + " " + to}}, 4 - 0.1*float64(i), "in its own tense"})
 		}
 	}
@@ -521,7 +556,10 @@ func (p *Place) atTheEnd(line, do, verb int, helper string) []rewrite {
 }
 
 // particles say where somebody goes, after what the line has told of it.
-func (p *Place) particles(line, do int) []string {
+func (p *Place) particles(line, do int, verb string) []string {
+	if isAny(verb, "fall", "drop", "sink", "tumble") {
+		return []string{"down"}
+	}
 	for _, w := range p.Poem.Lines[line].Words[:do] {
 		switch lower(w.Text) {
 		case "from", "out":

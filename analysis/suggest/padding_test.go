@@ -39,6 +39,9 @@ func TestPaddingIsMended(t *testing.T) {
 		{"did, at the end of a clause of time", "The badger sang when dusk did fall,", 5, 6, doAt, "The badger sang when dusk had fallen,"},
 		{"very, before an adverb", "The wheel went very slowly, cold,", 3, 4, suggest.Padding, "The wheel went slowly, slowly, cold,"},
 		{"a tag between commas", "A boat of brass, indeed, and gold,", 4, 5, suggest.Padding, "A painted boat of brass and gold,"},
+		{"a degree before two joined", "She had a boat so blue and bold,", 4, 5, suggest.Padding, "She had a boat both blue and bold,"},
+		{"a noun named twice", "The crab grew still when night it fell,", 6, 7, suggest.Padding, "The crab grew still when the night fell,"},
+		{"two ways out", "He leapt from out of frost and cold,", 2, 4, suggest.Padding, "He leapt straight out of frost and cold,"},
 		{"did, before two verbs", "He did climb up and he did fold,", 1, 2, doAt, "He then climbed up and he did fold,"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -61,6 +64,8 @@ func TestTurnedLines(t *testing.T) {
 	for _, c := range []struct{ name, line, want, wants string }{
 		{"object first", "A blanket to the goat they sold,", "They sold a blanket to the goat,", "goat"},
 		{"place first", "Into the hall the boat he rolled,", "He rolled the boat into the hall,", "hall"},
+		{"a longer way", "And to the shore she then did ride,", "And she then rode into the shore,", "shore"},
+		{"an adverb before the verb", "Ten barrels they had often sold,", "And they had often sold ten barrels,", "barrels"},
 		{"adjective last", "She wore a little jacket gold,", "She wore a little coat of gold,", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -75,6 +80,18 @@ func TestTurnedLines(t *testing.T) {
 				t.Errorf("it wants a rhyme for %q, not %q", items[i].Wants, c.wants)
 			}
 		})
+	}
+}
+
+// Who acts stays before what is done to: no anchor raises sailors.
+func TestTurnedLinesKeepTheActor(t *testing.T) {
+	for _, line := range []string{"The sailors all the anchors sold,", "The sailors the old anchor sold,"} {
+		s := analysis.New(strings.Replace(quatrain, "%", line, 1), analysis.Options{})
+		for _, mended := range mendedLines(s, 0, suggest.Turned(s.Place(0), 0)) {
+			if strings.Contains(mended, "sold the sailors") {
+				t.Errorf("%q sells the sailors", mended)
+			}
+		}
 	}
 }
 

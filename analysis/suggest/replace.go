@@ -63,6 +63,9 @@ func Instead(p Place, line, from, to int) []Item {
 		return nil
 	case s.part == words.Adjective && (p.judges(s.text) || p.isEmpty(s.text) && !slices.Contains(sizes, s.text) && s.feelsNothing()):
 		list = s.picturedInstead()
+		if s.text == "great" && s.standsNext() {
+			list = append(list, s.asSize("big")...)
+		}
 	case s.part == words.Adjective && s.to-s.from == 1 && slices.Contains(sizes, s.text):
 		list = append(s.firmly(), s.picturedInstead()...)
 	case s.part == words.Adjective && (s.to-s.from > 1 || p.isEmpty(s.text)):
@@ -250,7 +253,7 @@ func isBe(w scansion.Word) bool {
 
 // degrees are adverbs of degree that are less common than those that leans knows by
 // how common they are.
-var degrees = []string{"awfully", "terribly", "truly", "simply", "actually", "rather", "ever"}
+var degrees = []string{"awfully", "terribly", "truly", "simply", "actually", "rather", "ever", "all"}
 
 // leans reports whether the words only say how much of what follows them, as
 // the commonest adverbs do: "just", "really", "very".

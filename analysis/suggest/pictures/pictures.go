@@ -58,7 +58,7 @@ type Kind struct {
 }
 
 // feeling are the names of the kinds that feel and act of themselves, or show it.
-var feeling = strings.Fields("person elder animal cat fleecy prickly bird fish insect monster face eye")
+var feeling = strings.Fields("person elder animal cat fleecy prickly bird fish insect monster fairy face eye")
 
 // Feels reports whether a kind is of those that have feelings.
 func (k *Kind) Feels() bool { return slices.Contains(feeling, k.Name) }

@@ -1,0 +1,108 @@
+package suggest
+
+import (
+	"strings"
+
+	"dandle/analysis/manuscript"
+	"dandle/analysis/scansion"
+	"dandle/analysis/suggest/words"
+	"dandle/phonetics/grammar"
+)
+
+// plainer are rewrites that put one small word with a sense of its own in the place of
+// words that only fill: where two adjectives follow, "both yummy and sweet"; behind a noun
+// that its pronoun names again, "the day is done"; before "out of", "straight".
+func (p *Place) plainer(line, from, to int) []rewrite {
+	list := p.Poem.Lines[line].Words
+	var out []rewrite
+	if followsPair(list, to) && (leans(list[from:to]) || lower(list[to-1].Text) == "all") {
+		at := manuscript.Span{Start: list[from].Span.Start, End: list[to-1].Span.End}
+		out = append(out, rewrite{[]change{{at, likeIn("both", list[from].Text)}}, 2.2, "holds the two together"})
+	}
+	if to-from == 1 && from > 0 && to < len(list) && list[from].Tag == grammar.Pronoun {
+		out = append(out, named(list, from)...)
+		for i, text := range insteadOfPronoun(list, from) {
+			out = append(out, rewrite{[]change{{list[from].Span, text}}, 2.1 - 0.1*float64(i), "says something of its own"})
+		}
+	}
+	out = append(out, p.oneOfTwo(line, from, to)...)
+	if lower(list[from].Text) == "from" && lower(list[to-1].Text) == "out" && to < len(list) && lower(list[to].Text) == "of" {
+		at := manuscript.Span{Start: list[from].Span.Start, End: list[to-1].Span.End}
+		for i, how := range []string{"straight out", "right out"} {
+			out = append(out, rewrite{[]change{{at, how}}, 3 - 0.1*float64(i), "says how"})
+		}
+	}
+	return out
+}
+
+// followsPair reports whether two adjectives, joined by "and", stand from word i on and
+// nothing after them hangs on them.
+func followsPair(list []scansion.Word, i int) bool {
+	if i == 0 || i+2 >= len(list) || lower(list[i+1].Text) != "and" || list[i-1].Break != manuscript.NoBreak || list[i].Break != manuscript.NoBreak {
+		return false
+	}
+	closes := i+3 == len(list) || list[i+2].Break != manuscript.NoBreak
+	return closes && isDescribing(list[i]) && isDescribing(list[i+2])
+}
+
+// isDescribing reports whether a word is an adjective, whatever the end of its line
+// has it tagged as.
+func isDescribing(w scansion.Word) bool {
+	return w.Tag.IsAdjective() || w.Tag.IsNoun() && grammar.CanBe(lower(w.Text), grammar.Adjective)
+}
+
+// named gives a bare noun its article in the place of the pronoun behind it: "when the day
+// is done" for "when day it is done".
+func named(list []scansion.Word, pronoun int) []rewrite {
+	noun := list[pronoun-1]
+	if noun.Tag != grammar.Noun || pronoun < 2 || list[pronoun-2].Tag == grammar.Determiner || list[pronoun-2].Tag == grammar.Possessive || list[pronoun-2].Tag.IsAdjective() {
+		return nil
+	}
+	at := manuscript.Span{Start: noun.Span.Start, End: list[pronoun].Span.End}
+	return []rewrite{{[]change{{at, "the " + asInside(noun.Text)}}, 3, "names it once"}}
+}
+
+// insteadOfPronoun are words of one syllable for a pronoun behind its own noun: many are
+// counted by "all", and what is so now may be so "still".
+func insteadOfPronoun(list []scansion.Word, pronoun int) []string {
+	verb := list[pronoun+1]
+	switch {
+	case lower(list[pronoun].Text) == "they" && list[pronoun-1].Tag == grammar.NounPlural && !(pronoun+2 < len(list) && lower(list[pronoun+2].Text) == "all"):
+		return []string{"all"}
+	case verb.Tag == grammar.VerbThird || verb.Tag == grammar.VerbPresent:
+		return []string{"now", "still"}
+	}
+	return nil
+}
+
+// oneOfTwo puts a sight of the noun in the place of one of two adjectives that say one
+// thing twice: "the wide and icy bay" for "the cold and icy bay".
+func (p *Place) oneOfTwo(line, from, to int) []rewrite {
+	list := p.Poem.Lines[line].Words
+	joined := to-from == 3 && lower(list[from+1].Text) == "and"
+	if to-from != 2 && !joined || !isDescribing(list[from]) || !isDescribing(list[to-1]) || to == len(list) {
+		return nil
+	}
+	s, ok := p.spot(line, to-1, to)
+	if !ok || s.part != words.Adjective {
+		return nil
+	}
+	noun, before := s.described()
+	if !before {
+		return nil
+	}
+	var out []rewrite
+	for _, sight := range s.pictured(noun, false) {
+		if strings.Contains(sight.form, " ") || words.Nearness(sight.word, s.head) > saidAgain {
+			continue
+		}
+		for _, stays := range []int{to - 1, from} {
+			put := list[from+to-1-stays].Span
+			if !joined && stays == from {
+				continue // "icy wide bay" has them out of order
+			}
+			out = append(out, rewrite{[]change{{put, sight.form}}, sight.score, sight.why})
+		}
+	}
+	return out
+}
