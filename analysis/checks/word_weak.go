@@ -31,7 +31,8 @@ Not here:
     “Good night,” he told the bigger stones.
 
 A plain verb that leans on an adverb to say how, as _walked slowly_, shows less than one verb that
-says both; that is heard too. So is _got very cold_, and _got cold_ beside others of its kind.
+says both; that is heard too. So is _got very cold_, and _got cold_ beside others of its kind; and
+_went_ where a stanza goes twice by it: one _went_ moves the tale on, two hide how.
 
 Words under _weak_ in _dandle.yaml_ are raised as well, whatever they do in their line; one with a
 minus before it, as _-pretty_, is let be.
@@ -108,6 +109,7 @@ type showless struct {
 	from, to   int
 	confidence float64
 	message    string
+	goes       bool // by a plain verb, which counts with its like alone
 }
 
 // heard are the stretches of a stanza that show nothing.
@@ -130,6 +132,9 @@ func (w Weak) heard(ps *passage) []showless {
 			f.confidence, f.message = 0.64, "%s names the feeling; a paw, a tail or a tear could show it."
 		case t.in(plainVerbs) && leansOnManner(ps, i):
 			f.to, f.confidence, f.message = i+1, 0.62, "%s takes two words for one sight; there may be a verb that shows how by itself."
+		case t.in(plainGoings) && onlyGoes(ps, i):
+			f.goes = true
+			f.confidence, f.message = wentAlone, "%s says that somebody moved and hides how; is there one verb that I could watch?"
 		case t.in(getting):
 			if f.to = gotSo(ps, i); f.to == i {
 				continue
@@ -147,8 +152,15 @@ func (w Weak) heard(ps *passage) []showless {
 		f.message = fmt.Sprintf(f.message, capital(ps.words(f.from, f.to)))
 		found = append(found, f)
 	}
-	if len(found) > 1 {
-		for i := range found {
+	// One plain going is how a tale moves on; only others of its kind make it a habit.
+	goings := 0
+	for i := range found {
+		if found[i].goes {
+			goings++
+		}
+	}
+	for i := range found {
+		if found[i].goes && goings > 1 || !found[i].goes && len(found)-goings > 1 {
 			found[i].confidence = max(found[i].confidence, inCompany)
 		}
 	}

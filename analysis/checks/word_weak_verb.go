@@ -12,6 +12,26 @@ var (
 	gotFixed = listed("gotFixed")
 )
 
+// wentAlone is the confidence in one plain verb of going: it stays below the usual
+// threshold, since a tale must get its people from place to place (ours).
+const wentAlone = 0.5
+
+// plainGoings are forms of "go" that a tale is told in.
+var plainGoings = listed("plainGoings")
+
+// onlyGoes reports whether somebody goes somewhere, by a way that could be seen: "the
+// mole went down the lane". What goes on, out, off or to bed does not walk.
+func onlyGoes(ps *passage, i int) bool {
+	who, way, where := ps.at(i-1), ps.at(i+1), ps.at(i+2)
+	if !ps.joined(i-1) || !ps.joined(i) || !way.in(ways) || !(where.Tag == grammar.Determiner || where.Tag == grammar.Possessive) || ps.endsWith(i, "?") {
+		return false
+	}
+	return who.is("he", "she", "they", "we", "i") || who.Tag.IsNoun() && acts(who)
+}
+
+// ways are prepositions that a way can be seen by.
+var ways = listed("ways")
+
 // leansOnManner reports whether a plain verb has an adverb after it to say how,
 // with nothing that asks for two words: a comparison, a contrast, another verb.
 func leansOnManner(ps *passage, i int) bool {
