@@ -215,7 +215,7 @@ func (s *spot) described() (noun words.Word, before bool) {
 		if isOne(lower(list[i].Text)) {
 			return words.Find("one"), true
 		}
-		if list[i].Tag.IsNoun() {
+		if list[i].Tag.IsNoun() || list[i].Tag == grammar.Interjection && i > s.from { // "a nice hello"
 			// "Apple pie" is a pie.
 			for i+1 < len(list) && list[i].Break == manuscript.NoBreak && list[i+1].Tag.IsNoun() {
 				i++
@@ -241,6 +241,8 @@ func (s *spot) subject() (noun words.Word, told bool) {
 	list := s.place.Poem.Lines[s.line].Words
 	for i := s.from - 1; i >= 0; i-- {
 		switch w := list[i]; {
+		case w.Tag.IsNoun() && w.Break != manuscript.NoBreak && s.ofWhomActs(i):
+			return words.None, true // "he flew back home, so very sad"
 		case w.Tag.IsNoun():
 			k := i
 			for k > 0 && list[k-1].Break == manuscript.NoBreak && (list[k-1].Tag.IsNoun() || list[k-1].Tag.IsAdjective() || list[k-1].Tag == grammar.Determiner || list[k-1].Tag == grammar.Possessive) {
@@ -258,6 +260,20 @@ func (s *spot) subject() (noun words.Word, told bool) {
 		}
 	}
 	return words.None, s.from > 0
+}
+
+// ofWhomActs reports whether a pronoun acts in the clause that ends with word i.
+func (s *spot) ofWhomActs(i int) bool {
+	list := s.place.Poem.Lines[s.line].Words
+	for ; i >= 0; i-- {
+		if isAny(lower(list[i].Text), "he", "she", "they", "i", "we") {
+			return true
+		}
+		if i > 0 && list[i-1].Break != manuscript.NoBreak {
+			return false
+		}
+	}
+	return false
 }
 
 // nounOf is the noun that a word is, in the singular; "pants" have none.

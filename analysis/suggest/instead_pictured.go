@@ -264,8 +264,12 @@ func (s *spot) firmly() []proposal {
 		list = append(list, s.firmAndPictured(firm.Alone, noun)...)
 	}
 	if !before && !s.opensList() {
-		for i := 0; i+1 < len(firm.Beside); i++ {
-			add(firm.Beside[i]+", "+firm.Beside[i+1]+" and "+s.text, firm.Beside[i], 1.6, i) // "windy, dark and cold"
+		for i, one := range firm.Beside {
+			for k, other := range firm.Beside {
+				if w := words.Find(other); i != k && !slices.Contains(s.near, other) && (w == words.None || goesWell(w, whom) && words.Nearness(w, words.Find(one)) < sameKind) {
+					add(one+", "+other+" and "+s.text, one, 1.6-0.02*float64(k), i) // "windy, dark and cold"
+				}
+			}
 		}
 	}
 	return byScore(list)

@@ -349,10 +349,17 @@ func (t *turn) actorOpens(thing int) bool {
 // its noun before it again: "a tall ladder" for "a ladder tall".
 func (t *turn) straight(from, to int) []string {
 	list := t.texts(from, to)
-	if n := len(list); n > 2 && t.list[to-2].Tag.IsNoun() && isDescribing(t.list[to-1]) {
+	if n := len(list); n > 2 && t.list[to-2].Tag.IsNoun() && isMostlyAdjective(t.list[to-1]) {
 		list[n-2], list[n-1] = list[n-1], list[n-2]
 	}
 	return list
+}
+
+// isMostlyAdjective reports whether a word is one that above all describes, whatever the end
+// of its phrase has it tagged as: "tall", but not "key".
+func isMostlyAdjective(w scansion.Word) bool {
+	found := words.Find(lower(w.Text))
+	return found != words.None && found.Part() == words.Adjective && isDescribing(w)
 }
 
 func isPreposition(tag grammar.Tag) bool { return tag == grammar.Preposition || tag == grammar.To }

@@ -41,6 +41,8 @@ func TestPaddingIsMended(t *testing.T) {
 		{"a tag between commas", "A boat of brass, indeed, and gold,", 4, 5, suggest.Padding, "A painted boat of brass and gold,"},
 		{"a degree before two joined", "She had a boat so blue and bold,", 4, 5, suggest.Padding, "She had a boat both blue and bold,"},
 		{"a noun named twice", "The crab grew still when night it fell,", 6, 7, suggest.Padding, "The crab grew still when the night fell,"},
+		{"a degree behind a noun", "A beetle very green and old,", 2, 3, suggest.Padding, "A beetle, spotted, green and old,"},
+		{"a degree after sitting", "The badger sat so very cold,", 3, 5, suggest.Padding, "The badger sat wet, grey and cold,"},
 		{"two ways out", "He leapt from out of frost and cold,", 2, 4, suggest.Padding, "He leapt straight out of frost and cold,"},
 		{"did, before two verbs", "He did climb up and he did fold,", 1, 2, doAt, "He then climbed up and he did fold,"},
 	} {
@@ -65,6 +67,7 @@ func TestTurnedLines(t *testing.T) {
 		{"object first", "A blanket to the goat they sold,", "They sold a blanket to the goat,", "goat"},
 		{"place first", "Into the hall the boat he rolled,", "He rolled the boat into the hall,", "hall"},
 		{"a longer way", "And to the shore she then did ride,", "And she then rode into the shore,", "shore"},
+		{"a name of two nouns", "The cabin key he quickly sold,", "He quickly sold the cabin key,", "key"},
 		{"an adverb before the verb", "Ten barrels they had often sold,", "And they had often sold ten barrels,", "barrels"},
 		{"adjective last", "She wore a little jacket gold,", "She wore a little coat of gold,", ""},
 	} {

@@ -18,6 +18,7 @@ func (p *Place) plainer(line, from, to int) []rewrite {
 	if followsPair(list, to) && (leans(list[from:to]) || lower(list[to-1].Text) == "all") {
 		at := manuscript.Span{Start: list[from].Span.Start, End: list[to-1].Span.End}
 		out = append(out, rewrite{[]change{{at, likeIn("both", list[from].Text)}}, 2.2, "holds the two together"})
+		out = append(out, p.firstOfThree(line, from, to)...)
 	}
 	if to-from == 1 && from > 0 && to < len(list) && list[from].Tag == grammar.Pronoun {
 		out = append(out, named(list, from)...)
@@ -31,6 +32,38 @@ func (p *Place) plainer(line, from, to int) []rewrite {
 		for i, how := range []string{"straight out", "right out"} {
 			out = append(out, rewrite{[]change{{at, how}}, 3 - 0.1*float64(i), "says how"})
 		}
+	}
+	return out
+}
+
+// firstOfThree are sights that open the list of two adjectives from word to on, in the place
+// of a degree before them: "the sun was golden, bright and hot".
+func (p *Place) firstOfThree(line, from, to int) []rewrite {
+	list := p.Poem.Lines[line].Words
+	theme, near := p.themeOf(line)
+	s := spot{place: p, line: line, from: from, to: to + 1, head: words.Find(lower(list[to].Text)), part: words.Adjective, tag: grammar.Adjective, theme: theme, near: near}
+	if s.head == words.None {
+		return nil
+	}
+	noun, told := s.subject()
+	lead := " "
+	if before := lower(list[from-1].Text); list[from-1].Tag.IsNoun() || from > 1 && list[from-2].Tag == grammar.Determiner && grammar.CanBe(before, grammar.Noun) {
+		noun, told, lead = words.Find(before), true, ", " // "a beetle, shiny, large and red"
+	}
+	if !told || noun == words.None {
+		return nil
+	}
+	at := manuscript.Span{Start: list[from-1].Span.End, End: list[to-1].Span.End}
+	var out []rewrite
+	for _, sight := range s.pictured(noun, false) {
+		if len(out) == triedSights {
+			break
+		}
+		other := words.Find(lower(list[to+2].Text))
+		if strings.Contains(sight.form, " ") || words.Nearness(sight.word, s.head) > saidAgain || words.Nearness(sight.word, other) > saidAgain || !s.takesSyllables(sight.form, p.syllables(line, from, to)) {
+			continue
+		}
+		out = append(out, rewrite{[]change{{at, lead + sight.form + ","}}, 2.3 + sight.score/10, sight.why})
 	}
 	return out
 }

@@ -120,7 +120,7 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 	list := p.Poem.Lines[line].Words
 	if leans(list[from:to]) && to < len(list) && list[to-1].Break == manuscript.NoBreak && !(list[to].Tag == grammar.Conjunction && p.judges(lower(list[to-1].Text))) {
 		to++
-		if !describes(list, from, to) && !list[to-1].Tag.IsVerb() {
+		if !describes(list, from, to) && !list[to-1].Tag.IsVerb() && !followsLink(list, from) {
 			return spot{}, false
 		}
 	}
@@ -142,7 +142,8 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 	}
 	if s.tag == grammar.Adverb {
 		closes := to == len(list) || last.Break != manuscript.NoBreak
-		if !p.judges(s.text) || closes && !followsBe(list, to-1) {
+		linked := to-from > 1 && followsLink(list, from) && forms.Means(words.Find(s.text), words.Adjective)
+		if !linked && (!p.judges(s.text) || closes && !followsBe(list, to-1)) {
 			return spot{}, false // one adverb for another helps nobody
 		}
 		s.tag = grammar.Adjective // "pretty geese"
@@ -244,6 +245,12 @@ func followsBe(list []scansion.Word, i int) bool {
 		return false
 	}
 	return isBe(list[i-1])
+}
+
+// followsLink reports whether a verb of staying or seeming stands before word i, which an
+// adjective may follow as it may a form of "be": "she sat very still".
+func followsLink(list []scansion.Word, i int) bool {
+	return i > 0 && isAny(lower(list[i-1].Text), "sat", "sits", "stood", "stands", "lay", "lies", "stayed", "kept", "felt", "feels", "looked", "looks", "grew", "seemed", "seems", "turned")
 }
 
 func isBe(w scansion.Word) bool {
