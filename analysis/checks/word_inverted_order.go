@@ -263,11 +263,15 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 	case helper.in(forms.be) && (verb.Tag == grammar.VerbGerund || strings.HasSuffix(verb.lower, "ing")), helper.in(forms.have) && (verb.Tag == grammar.VerbParticiple || verb.Tag == grammar.VerbPast),
 		(helper.Tag == grammar.Modal || helper.in(forms.do)) && bareVerb(verb):
 		s = i - 2
+	case helper.is("all", "both") && ps.at(i-2).in(subjects) && grammar.CanBe(verb.lower, grammar.VerbPast): // "they all built"
 	case verb.Tag != grammar.VerbPast && verb.Tag != grammar.VerbThird && verb.Tag != grammar.VerbPresent:
 		return 0, 0, ""
 	}
 	if ps.at(s).Tag.IsAdverb() && s > 0 {
 		s-- // "he quickly did take"
+	}
+	if ps.at(s).is("all", "both") && ps.at(s-1).in(subjects) && ps.joined(s-1) {
+		s-- // "they all built"
 	}
 	subject := ps.at(s)
 	if !ps.joined(s) || verb.in(intransitive) || verb.in(forms.be) || verb.in(forms.do) || verb.in(forms.have) && verb.lower != "had" || verb.in(saying) {

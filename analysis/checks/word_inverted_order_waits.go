@@ -20,6 +20,8 @@ func (ps *passage) nominal(i int) bool {
 		return grammar.CanBe(t.lower, grammar.NounPlural) || grammar.CanBe(t.lower, grammar.Noun)
 	case t.Tag == grammar.Adjective && ps.joined(i) && (ps.at(i+1).in(subjects) || ps.at(i+1).Tag == grammar.Determiner || ps.at(i+1).Tag == grammar.Possessive):
 		return grammar.CanBe(t.lower, grammar.Noun)
+	case t.Tag == grammar.Adjective && ps.joined(i) && (ps.at(i+1).Tag == grammar.Preposition || ps.at(i+1).Tag == grammar.To):
+		return (ps.at(i-1).Tag == grammar.Possessive || ps.at(i-1).Tag == grammar.Determiner) && grammar.CanBe(t.lower, grammar.Noun)
 	}
 	return false
 }
@@ -82,7 +84,7 @@ func acts(t *token) bool {
 func objectBeforeVerb(ps *passage, i int) (int, float64, string) {
 	verb := ps.at(i)
 	first, carries := ps.helped(i)
-	if verb.first || ps.joined(i) || !carries || verb.in(intransitive) || verb.in(goings) || verb.in(saying) || verb.in(forms.be) || verb.in(forms.do) && first == i {
+	if verb.first || ps.joined(i) || !carries || verb.in(intransitive) || verb.in(goings) && !verb.is("rode", "sailed", "climbed") || verb.in(saying) || verb.in(forms.be) || verb.in(forms.do) && first == i {
 		return 0, 0, ""
 	}
 	begin, _ := ps.clause(i)
@@ -95,15 +97,15 @@ func objectBeforeVerb(ps *passage, i int) (int, float64, string) {
 		return 0, 0, ""
 	}
 	object := ps.nounPhrase(subject+1, first)
+	if bare := ps.at(subject + 1); object < 0 && bare.Tag == grammar.NounPlural && first < i {
+		object = subject + 1 // "the mouse peanuts would munch"
+	}
 	if object < 0 || !ps.joined(object) || ps.at(subject+1).Tag == grammar.Name || ps.at(object).in(timeNouns) || ps.at(subject+1).in(timeNouns) {
 		return 0, 0, ""
 	}
-	if acts(ps.at(object)) && !(ps.at(subject+1).is("a", "an") && ps.at(first).in(forms.do)) {
-		return 0, 0, "" // "the goat the farmer sold" is what he sold
-	}
 	end := object
 	switch next := ps.at(end + 1); {
-	case next.Tag == grammar.Preposition && ps.nounPhrase(end+2, first) > 0:
+	case (next.Tag == grammar.Preposition || next.Tag == grammar.To) && ps.nounPhrase(end+2, first) > 0:
 		end = ps.nounPhrase(end+2, first)
 	case next.Tag == grammar.Preposition && ps.at(end+2).Tag.IsNoun(): // "with butter"
 		end += 2
@@ -111,6 +113,11 @@ func objectBeforeVerb(ps *passage, i int) (int, float64, string) {
 		end += 2
 	}
 	if end != first-1 || !ps.joined(end) || ps.at(i+1).finite() || ps.endsWith(i, "?") {
+		return 0, 0, ""
+	}
+	// "The goat the farmer sold" is what he sold.
+	led := ps.at(subject+1).Tag == grammar.Possessive && end > object
+	if acts(ps.at(object)) && !led && !(ps.at(subject+1).is("a", "an") && ps.at(first).in(forms.do)) {
 		return 0, 0, ""
 	}
 	return i, 0.74, fmt.Sprintf("%s waits until the line is over; English would say %s.", quote(capital(verb.lower)),
@@ -190,12 +197,25 @@ func songTheySang(ps *passage, i int) (int, float64, string) {
 	if !both && !ps.at(begin+1).is("a", "an", "some") {
 		return 0, 0, ""
 	}
-	acts := ps.find(from, begin, func(t *token) bool { return t.finite() && !t.in(owning) && !t.in(forms.have) })
-	if acts <= from || ps.at(acts-1).lower != ps.at(subject).lower {
+	does := ps.find(from, begin, func(t *token) bool { return t.finite() && !t.in(owning) && !t.in(forms.have) })
+	if does < 0 || !ps.sameActor(does, subject) {
 		return 0, 0, ""
 	}
 	return i, 0.66, fmt.Sprintf("%s comes before the telling of it, so that the line can end on %s; English would say %s.", capital(ps.words(begin+1, subject-1)), quote(verb.Text),
 		quote(ps.span(subject, i).In(ps.text)+" "+strings.ToLower(ps.span(begin+1, subject-1).In(ps.text))))
+}
+
+// sameActor reports whether who does what a verb tells may be whom a pronoun means: the
+// same pronoun stands before it, or a name or a person stands next to it.
+func (ps *passage) sameActor(verb, pronoun int) bool {
+	who := ps.at(pronoun)
+	if before := ps.at(verb - 1); before.lower == who.lower {
+		return true
+	} else if before.Tag.IsNoun() && acts(before) {
+		return who.is("he", "she", "they")
+	}
+	after := ps.at(verb + 1)
+	return ps.at(verb).in(saying) && after.Tag.IsNoun() && acts(after) && who.is("he", "she", "they")
 }
 
 // objectBeforeDoer hears "on Tuesdays the laundry my uncle would do": a phrase of time or

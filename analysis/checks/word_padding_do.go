@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"dandle/analysis/manuscript"
 	"dandle/phonetics/grammar"
 )
 
@@ -131,7 +132,7 @@ func paddingDo(ps *passage, i int) (verb int, confidence float64) {
 	// "He did find it, too" and "He does say good morning. You can't ask for more"
 	// grant a thing against another.
 	after := min(end+nearDenial, len(ps.tokens))
-	if ps.any(i, end, func(t *token) bool { return t.lower == "too" }) || t.lower != "did" && ps.any(end, after, func(t *token) bool { return t.in(forms.negation) }) {
+	if ps.any(i, end, func(t *token) bool { return t.lower == "too" && t.Break != manuscript.NoBreak }) || t.lower != "did" && ps.any(end, after, func(t *token) bool { return t.in(forms.negation) }) {
 		return 0, 0
 	}
 	if t.Quoted {
@@ -155,6 +156,8 @@ func bareVerb(t *token) bool {
 	switch t.Tag {
 	case grammar.Verb, grammar.VerbPresent:
 		return true
+	case grammar.Modal:
+		return t.is("need", "dare")
 	case grammar.Noun, grammar.Adjective, grammar.VerbPast, grammar.VerbParticiple:
 		return grammar.CanBe(t.lower, grammar.Verb) && !t.is("well", "right", "last", "best", "good", "jobs", "it")
 	}

@@ -217,10 +217,13 @@ func isOne(word string) bool { return word == "one" || word == "ones" }
 func (s *spot) firmly() []proposal {
 	firm := pictures.Firm(s.text)
 	noun, before := s.described()
-	_, known := s.kindOf(noun)
+	kind, known := s.kindOf(noun)
 	whom := noun
 	if noun == words.None && s.isOfSomebody() {
 		whom = words.Find("child")
+	}
+	if isColour(s.text) && !before && (noun == words.None || known && kind.Feels()) {
+		return nil // whoever feels blue is not sky-blue
 	}
 	var list []proposal
 	add := func(form, shown string, base float64, i int) {

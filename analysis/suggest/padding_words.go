@@ -139,3 +139,30 @@ func (p *Place) oneOfTwo(line, from, to int) []rewrite {
 	}
 	return out
 }
+
+// grown are verbs of change for "got" and what somebody got, from word from to word to-1:
+// "grew loud and cross" for "got very cross", "turned cold" for "got cold".
+func (p *Place) grown(line, from, to int) []Item {
+	list := p.Poem.Lines[line].Words
+	at := manuscript.Span{Start: list[from].Span.Start, End: list[to-1].Span.End}
+	verbs := []string{"grew", "turned"}
+	if lower(list[from].Text) == "gets" {
+		verbs = []string{"grows", "turns"}
+	}
+	what := []string{lower(list[to-1].Text)}
+	if s, ok := p.spot(line, from+1, to); ok && s.part == words.Adjective {
+		for _, c := range byScore(s.firmly()) {
+			what = append(what, c.form)
+		}
+	}
+	var out []rewrite
+	for i, text := range what {
+		for k, verb := range verbs {
+			s := spot{place: p, line: line, from: from, to: to, tag: grammar.Adjective}
+			if s.takesSyllables(verb+" "+text, p.syllables(line, from, to)) && (to < len(list) || strings.HasSuffix(text, what[0])) {
+				out = append(out, rewrite{[]change{{at, likeIn(verb, list[from].Text) + " " + text}}, 3 - 0.1*float64(i) - 0.02*float64(k), "shows how it came to be"})
+			}
+		}
+	}
+	return p.rewrites(line, out, maxReplacements, readRewrites)
+}

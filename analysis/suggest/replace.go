@@ -49,6 +49,9 @@ func Instead(p Place, line, from, to int) []Item {
 	if to == from+1 && p.isHelper(line, from) {
 		return PaddedVerb(p, line, from)
 	}
+	if to > from+1 && from >= 0 && line < len(p.Poem.Lines) && to <= len(p.Poem.Lines[line].Words) && isAny(lower(p.Poem.Lines[line].Words[from].Text), "got", "gets") {
+		return p.grown(line, from, to)
+	}
 	s, ok := p.spot(line, from, to)
 	if !ok {
 		return nil
