@@ -16,7 +16,7 @@ const mostInstead = 3
 // they come from.
 var instead = map[checks.Code]func(p suggest.Place, line, from, to int) []suggest.Item{
 	"word/filler":         suggest.Padding,
-	"word/weak":           suggest.Instead,
+	"word/weak":           suggest.Shown,
 	"word/padding-do":     func(p suggest.Place, line, from, _ int) []suggest.Item { return suggest.PaddedVerb(p, line, from) },
 	"word/inverted-order": func(p suggest.Place, line, _, _ int) []suggest.Item { return suggest.Turned(p, line) },
 }

@@ -230,8 +230,31 @@ func (s *spot) described() (noun words.Word, before bool) {
 			break
 		}
 	}
+	if sense := s.sensed(); sense != words.None {
+		return sense, false
+	}
 	noun, _ = s.subject()
 	return noun, false
+}
+
+// sensed is what an adjective behind a verb of the senses says something of: the smell, of
+// what "smelled good".
+func (s *spot) sensed() words.Word {
+	list := s.place.Poem.Lines[s.line].Words
+	if s.from == 0 {
+		return words.None
+	}
+	switch verb, _, _ := forms.Base(lower(list[s.from-1].Text), list[s.from-1].Tag); {
+	case verb == words.None:
+		return words.None
+	case verb.String() == "smell":
+		return words.Find("smell")
+	case verb.String() == "sound":
+		return words.Find("sound")
+	case verb.String() == "taste":
+		return words.Find("food")
+	}
+	return words.None
 }
 
 // subject is the noun before the verb that a spot is, or that stands before it: of "the

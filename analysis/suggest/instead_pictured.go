@@ -97,6 +97,37 @@ func picturedTwice(sights []proposal) []proposal {
 	return byScore(list)
 }
 
+// inRow is how many sights a row of two or three is made of.
+const inRow = 7
+
+// picturedInRow are rows of two and three sights, for what is said of a thing behind a verb
+// at more length: "the book was dusty, old and blue".
+func picturedInRow(sights []proposal) []proposal {
+	first := make([]proposal, 0, inRow)
+	for _, p := range sights {
+		if len(first) < inRow && !strings.Contains(p.form, " ") {
+			first = append(first, p)
+		}
+	}
+	apart := func(a, b *proposal) bool { return a != b && words.Nearness(a.word, b.word) < sameKind }
+	var list []proposal
+	for i := range first {
+		for k := range first {
+			a, b := &first[i], &first[k]
+			if !apart(a, b) {
+				continue
+			}
+			list = append(list, proposal{word: a.word, form: a.form + " and " + b.form, score: (a.score+b.score)/2 - twoSights, why: a.why})
+			for m := k + 1; m < len(first); m++ {
+				if c := &first[m]; apart(a, c) && apart(b, c) {
+					list = append(list, proposal{word: a.word, form: a.form + ", " + b.form + " and " + c.form, score: (a.score+b.score+c.score)/3 - 2*twoSights, why: a.why})
+				}
+			}
+		}
+	}
+	return byScore(list)
+}
+
 // picturedInstead are sights for an adjective that shows nothing, or for a degree
 // and the adjective that it leans on.
 func (s *spot) picturedInstead() []proposal {
@@ -109,6 +140,9 @@ func (s *spot) picturedInstead() []proposal {
 	list := s.pictured(noun, !before || s.standsNext())
 	if before && s.standsNext() {
 		list = append(list, picturedTwice(list)...)
+	}
+	if !before {
+		list = append(list, picturedInRow(list)...)
 	}
 	if before && s.standsNext() && pictures.IsNext(lower(s.place.Poem.Lines[s.line].Words[s.to].Text)) {
 		// "Stone stairs" may be red, and are not of oak.

@@ -49,6 +49,9 @@ func Padding(p Place, line, from, to int) []Item {
 	list := p.Poem.Lines[line].Words
 	from, to = spare(list, from, to)
 	items := Instead(p, line, from, to)
+	if len(items) == 0 && to+1 == len(list) && p.judges(lower(list[to].Text)) {
+		return Shown(p, line, from, to+1)
+	}
 	if to == len(list) {
 		return append(items, p.rewrites(line, p.closings(line, from, to), maxReplacements, readRewrites)...)
 	}

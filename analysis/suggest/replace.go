@@ -79,6 +79,23 @@ func Instead(p Place, line, from, to int) []Item {
 	return s.offers(list)
 }
 
+// Shown lists what Instead does and, where nothing that shows more would keep the rhyme of a
+// word that only judges, what breaks it: each item then says with which word the line
+// wants a rhyme.
+func Shown(p Place, line, from, to int) []Item {
+	items := Instead(p, line, from, to)
+	s, ok := p.spot(line, from, to)
+	if len(items) > 0 || !ok || to < len(p.Poem.Lines[line].Words) || s.part != words.Adjective || !p.judges(s.text) {
+		return items
+	}
+	s.anew = true
+	items = s.offers(s.picturedInstead())
+	for i := range items {
+		items[i].Wants = lower(items[i].Text[strings.LastIndexAny(items[i].Text, " -")+1:])
+	}
+	return items
+}
+
 // hasComplement reports whether what follows an adjective hangs on it: "happy they
 // came", "proud of it".
 func (s *spot) hasComplement() bool {
@@ -112,6 +129,7 @@ type spot struct {
 	how      words.Word  // the adverb of a verb that is replaced with it, or None
 	theme    words.Theme // of the stanza
 	near     []string    // in the line and those about it: not to be said again
+	anew     bool        // the line may end on another sound, and then wants a rhyme
 }
 
 // spot finds what stands at some words of a line; false where no word of
@@ -345,7 +363,7 @@ func (s *spot) fitting(list []proposal) []proposal {
 		if !known || c.form == s.text || slices.Contains(s.near, c.form) || c.word != words.None && slices.Contains(s.near, c.word.String()) || s.place.isEmpty(c.form) {
 			continue
 		}
-		if s.to == len(l.Words) && !s.rhymes(c.form) || !s.takesSyllables(c.form, now) {
+		if s.to == len(l.Words) && !s.anew && !s.rhymes(c.form) || !s.takesSyllables(c.form, now) {
 			continue
 		}
 		fit = append(fit, c)
