@@ -36,7 +36,7 @@ func (ps *passage) nounPhrase(k, to int) int {
 		return -1
 	}
 	k++
-	for k+1 < to && ps.joined(k) && ps.at(k).Tag.IsAdjective() && !ps.nominal(k) {
+	for k+1 < to && ps.joined(k) && (ps.at(k).Tag.IsAdjective() || ps.at(k).Tag == grammar.Number) && !ps.nominal(k) {
 		k++
 	}
 	if k >= to || !ps.nominal(k) {

@@ -37,6 +37,9 @@ var wordPaddingDo = &Check{
 			for i := range ps.tokens {
 				verb, confidence := paddingDo(ps, i)
 				if confidence == 0 {
+					verb, confidence = turnedDo(ps, i)
+				}
+				if confidence == 0 {
 					continue
 				}
 				do := ps.at(i)
@@ -142,6 +145,32 @@ func paddingDo(ps *passage, i int) (verb int, confidence float64) {
 		confidence += 0.06
 	}
 	return verb, confidence
+}
+
+// turnedDo tells whether token i is an auxiliary with its subject behind it, which nothing
+// turned, and which verb it helps: "together did the friends play". Denial, "only" and
+// "so" turn them by rule.
+func turnedDo(ps *passage, i int) (verb int, confidence float64) {
+	t := ps.at(i)
+	from, to := ps.clause(i)
+	if t.lower != "did" || t.raised() || t.refrain || t.Quoted || i == from || from < ps.lineStart(i) || strings.ContainsAny(ps.marks(to-1), "?!") {
+		return 0, 0
+	}
+	lead := ps.at(from)
+	if !lead.Tag.IsAdverb() && lead.Tag != grammar.Preposition || lead.is("so", "only", "how", "why", "when", "where", "then", "little", "rarely", "seldom", "scarcely", "well") ||
+		ps.any(from, i, func(t *token) bool {
+			return t.in(forms.negation) || t.is("only", "once", "what", "than", "as") || t.finite()
+		}) {
+		return 0, 0
+	}
+	subject := ps.nounPhrase(i+1, to)
+	if subject == to-1 && bareVerb(ps.at(subject)) && ps.nominal(subject-1) {
+		subject-- // "the badgers play" is no kind of play
+	}
+	if subject < 0 || !ps.joined(subject) || !bareVerb(ps.at(subject+1)) || !ps.at(subject+1).last {
+		return 0, 0
+	}
+	return subject + 1, 0.7
 }
 
 // nearDenial is how many words into the next sentence a denial answers this one

@@ -400,6 +400,9 @@ func feels(ps *passage, i int) bool {
 	if !describes(ps, i) || before.is("not", "be", "how", "too", "as", "no", "less") || setPhrase(ps, i) || ps.joined(i) && (next.lower == "as" && !likenedToNothing(ps, i) || next.is("to", "that", "for", "with", "when", "about", "of")) {
 		return false
 	}
+	if from, _ := ps.clause(i); ps.any(from, i, func(t *token) bool { return t.is("sounded", "sounds") }) {
+		return false // a sad tune feels nothing, and is heard
+	}
 	if t.lower == "glad" && ps.joined(i) {
 		return false // "glad he came" goes on to say why
 	}

@@ -105,7 +105,7 @@ const inRow = 7
 func picturedInRow(sights []proposal) []proposal {
 	first := make([]proposal, 0, inRow)
 	for _, p := range sights {
-		if len(first) < inRow && !strings.Contains(p.form, " ") {
+		if len(first) < inRow && !strings.Contains(p.form, " ") && (!p.next || isColour(p.form)) {
 			first = append(first, p)
 		}
 	}

@@ -476,6 +476,9 @@ func PaddedVerb(p Place, line, do int) []Item {
 	for verb < len(list)-1 && list[verb].Tag.IsAdverb() && !grammar.CanBe(lower(list[verb].Text), grammar.Verb) {
 		verb++
 	}
+	if list[verb].Tag == grammar.Determiner || list[verb].Tag == grammar.Possessive {
+		verb = len(list) - 1 // "together did the friends play"
+	}
 	if !grammar.CanBe(lower(list[verb].Text), grammar.Verb) {
 		return nil
 	}
@@ -535,7 +538,8 @@ func (p *Place) atTheEnd(line, do, verb int, helper string) []rewrite {
 	bare := lower(list[verb].Text)
 	span := manuscript.Span{Start: list[do].Span.Start, End: list[verb].Span.End}
 	var out []rewrite
-	if past, ok := forms.Of(bare, grammar.VerbPast); ok && isWayToGo(words.Find(bare)) {
+	acted := do > 1 && list[do-1].Tag == grammar.Pronoun && list[do-2].Tag.IsNoun() // "the yarn she did wind"
+	if past, ok := forms.Of(bare, grammar.VerbPast); ok && isWayToGo(words.Find(bare)) && !acted {
 		for i, to := range p.particles(line, do, bare) {
 			out = append(out, rewrite{[]change{{span, past + " " + to}}, 4 - 0.1*float64(i), "in its own tense"})
 		}
