@@ -1,0 +1,80 @@
+package suggest
+
+import (
+	"slices"
+
+	"dandle/analysis/scansion"
+	"dandle/analysis/suggest/forms"
+	"dandle/analysis/suggest/words"
+	"dandle/phonetics/grammar"
+)
+
+// led are orders that open their line behind one more word, where the meter may have
+// lost one: "then he steered the boat to the shore".
+func (t *turn) led(orders []order) []order {
+	if t.begin > 0 {
+		return nil
+	}
+	var list []order
+	for _, o := range orders {
+		if o.from != 0 {
+			continue
+		}
+		for _, lead := range []string{"then", "and"} {
+			list = append(list, order{0, append([]string{lead}, o.words...), o.base - 0.4})
+		}
+	}
+	return list
+}
+
+// longer are ways of more syllables to say where to, for an order that has lost one:
+// "into the town" for "to the town".
+var longer = []string{"into", "off to", "over to"}
+
+// varied are orders with a syllable more or less in them, where it may be had: a longer
+// way to say where to, a bare name of many with its article, no adverb before the verb.
+func (t *turn) varied(orders []order) []order {
+	var list []order
+	for _, o := range orders {
+		for i, text := range o.words {
+			switch {
+			case text == "to" && t.goes() && i+2 < len(o.words) && isAny(o.words[i+1], "the", "his", "her", "their", "a") && !isAny(o.words[i+2], "top", "end", "edge", "bottom", "side"):
+				for k, way := range longer {
+					list = append(list, order{o.from, replaced(o.words, i, way), o.base - 0.2 - 0.1*float64(k)})
+				}
+			case isAny(text, "always", "quickly", "often", "then", "slowly", "gladly", "soon", "quietly"):
+				list = append(list, order{o.from, replaced(o.words, i), o.base - 0.3})
+			}
+		}
+		if at := t.bareObject(&o); at > 0 {
+			for k, article := range []string{"the", "some"} {
+				list = append(list, order{o.from, slices.Insert(slices.Clone(o.words), at, article), o.base - 0.3 - 0.1*float64(k)})
+			}
+		}
+	}
+	return list
+}
+
+// goes reports whether a word of the clause is a way to go.
+func (t *turn) goes() bool {
+	return slices.ContainsFunc(t.list[t.begin:], func(w scansion.Word) bool {
+		verb, part, ok := forms.Base(lower(w.Text), w.Tag)
+		return ok && part == words.Verb && isWayToGo(verb) || grammar.CanBe(lower(w.Text), grammar.Verb) && isWayToGo(words.Find(lower(w.Text))) && w.Tag != grammar.Noun
+	})
+}
+
+// replaced is a list of words with others, or none, in the place of one.
+func replaced(list []string, at int, with ...string) []string {
+	return slices.Replace(slices.Clone(list), at, at+1, with...)
+}
+
+// bareObject is where in an order the phrase that opened the clause stands now, if it names
+// many and has no article; 0 where it does not.
+func (t *turn) bareObject(o *order) int {
+	first := t.list[t.begin]
+	end := t.phraseEnd(t.begin)
+	if !first.Tag.IsAdjective() && first.Tag != grammar.NounPlural || end < t.begin || t.list[end].Tag != grammar.NounPlural {
+		return 0
+	}
+	return slices.Index(o.words, asInside(first.Text))
+}

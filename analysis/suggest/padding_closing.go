@@ -1,0 +1,179 @@
+package suggest
+
+import (
+	"slices"
+	"strings"
+	"sync"
+
+	"dandle/analysis/manuscript"
+	"dandle/analysis/rhyme"
+	"dandle/analysis/scansion"
+	"dandle/analysis/suggest/forms"
+	"dandle/analysis/suggest/pictures"
+	"dandle/analysis/suggest/words"
+	"dandle/phonetics"
+	"dandle/phonetics/arpabet"
+	"dandle/phonetics/grammar"
+	"dandle/phonetics/lexicon"
+)
+
+// closings are phrases of place, time and manner for words that end a line for its
+// rhyme alone: as long, and rhyming as they do.
+func (p *Place) closings(line, from, to int) []rewrite {
+	if from == 0 {
+		return nil
+	}
+	list := p.Poem.Lines[line].Words
+	theme, near := p.themeOf(line)
+	s := spot{place: p, line: line, from: from, to: to, theme: theme, near: near, text: lower(list[to-1].Text), tag: grammar.Noun}
+	span := manuscript.Span{Start: list[from-1].Span.End, End: list[to-1].Span.End}
+	room := p.syllables(line, from, to)
+	end := endOf(list[to-1].Text, list[to-1].Ways)
+	var out []rewrite
+	k := beforeDegrees(list, from-1)
+	describes := list[from-1].Tag.IsAdjective() || list[from-1].Tag == grammar.VerbParticiple && followsBe(list, k)
+	if describes {
+		if out = s.oneMoreAdjective(list[from-1], span, room); len(out) > 0 {
+			return out
+		}
+	}
+	for i, c := range pictures.Closings() {
+		if describes && !strings.HasSuffix(c.Lead, " the ") {
+			continue // "glad inside out"
+		}
+		if c.Last == s.text || s.repeats(c.Lead+c.Last) || !sameEnd(c.Last, list[to-1].Ways) || !s.bears(&c) {
+			continue
+		}
+		then := endOf(c.Last, s.said(c.Last))
+		if rhyme.Compare(&end, &then).Kind != rhyme.Perfect || !s.takesSyllables(c.Lead+c.Last, room) && !s.takesSyllables(c.Lead+c.Last, room+1) {
+			continue
+		}
+		w := words.Find(c.Last)
+		if near := atHomeIn(&theme, w); near >= atHome {
+			out = append(out, rewrite{[]change{{span, " " + c.Lead + c.Last}}, closing + near/3 - 0.001*float64(i), "shows more than " + list[from].Text})
+		}
+	}
+	return out
+}
+
+// places is what a phrase's usual company is measured against: the words that phrases of
+// place, time and manner close with.
+var places = sync.OnceValue(func() *words.Crowd {
+	var list []words.Word
+	for _, c := range pictures.Closings() {
+		if w := words.Find(c.Last); w != words.None && !slices.Contains(list, w) {
+			list = append(list, w)
+		}
+	}
+	return words.NewCrowd(list)
+})
+
+// atHomeIn is how much nearer a word lies to what a stanza is about than either lies to
+// the places of tales, in standard deviations: so common a word as "sea" lies near to all.
+func atHomeIn(theme *words.Theme, w words.Word) float64 {
+	near := theme.Nearness(w)
+	mean, spread := places().Around(w)
+	ofTheme, spreadOfTheme := places().AroundTheme(theme)
+	if spread == 0 || spreadOfTheme == 0 {
+		return 0
+	}
+	return ((near-mean)/spread + (near-ofTheme)/spreadOfTheme) / 2
+}
+
+// beforeDegrees is the first of the words of degree before word i, or i.
+func beforeDegrees(list []scansion.Word, i int) int {
+	for i > 0 && list[i-1].Break == manuscript.NoBreak && (leans(list[i-1:i]) || lower(list[i-1].Text) == "all") {
+		i--
+	}
+	return i
+}
+
+// mentioned is the nearness to its stanza of what an aim names, as "for the crew" does
+// (ours).
+const mentioned = 0.42
+
+// bears reports whether a line bears a phrase: what comes two by two is many, and an aim,
+// an hour or the sea is one of the tale's.
+func (s *spot) bears(c *pictures.Closing) bool {
+	list := s.place.Poem.Lines[s.line].Words[:s.from]
+	switch {
+	case isBe(list[s.from-1]):
+		return false // "I was excited, I was, after all" wants no place
+	case c.Lead == "one by " || c.Lead == "two by " || c.Lead == "side by " || c.Lead == "hand in ":
+		return slices.ContainsFunc(list, func(w scansion.Word) bool { return w.Tag == grammar.NounPlural || lower(w.Text) == "they" })
+	case c.Lead == "for ":
+		return s.eats()
+	case c.Lead == "for the ", c.Lead == "before the ", (c.Lead == "at " || c.Lead == "by ") && !isAny(c.Last, "night", "dusk", "dawn", "noon", "day", "last", "once", "sea"):
+		return s.theme.Nearness(words.Find(c.Last)) > mentioned
+	case c.Lead == "by " && c.Last == "sea", isAny(c.Last, "tiptoe", "fro", "down", "round", "speed", "lead", "view"):
+		return slices.ContainsFunc(list, func(w scansion.Word) bool {
+			verb, part, ok := forms.Base(lower(w.Text), w.Tag)
+			return ok && part == words.Verb && isWayToGo(verb)
+		})
+	}
+	return true
+}
+
+// eats reports whether the line names food.
+func (s *spot) eats() bool {
+	for i := range s.from {
+		if noun := s.place.nounAt(s.line, i); noun != words.None {
+			if kind, known := s.kindOf(noun); known && isAny(kind.Name, "cake", "bread", "soup", "drink", "fruit", "vegetable", "cheese", "food") {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// oneMoreAdjective joins to an adjective another that rhymes as the filler behind it
+// does: "the wind was cold and strong" for "the wind was cold all along".
+func (s *spot) oneMoreAdjective(stands scansion.Word, span manuscript.Span, room int) []rewrite {
+	list := s.place.Poem.Lines[s.line].Words
+	last := list[s.to-1]
+	own := words.Find(lower(stands.Text))
+	if own == words.None || s.place.isEmpty(own.String()) || stands.Break != manuscript.NoBreak && lower(stands.Text) == s.text {
+		return nil
+	}
+	var out []rewrite
+	for _, c := range rhymesOf([]rhyme.Word{{Text: last.Text, Ways: last.Ways}}, s.place.Reader, perfectOnly) {
+		near := words.Nearness(own, c.word)
+		if near < besideNear || near > sameKind || c.word.Part() != words.Adjective || !closesPhrase(&c) || !s.offerable(c.word) || slices.Contains(s.near, c.text) || s.place.isEmpty(c.text) || !s.takesSyllables("and "+c.text, room) {
+			continue
+		}
+		out = append(out, rewrite{[]change{{span, " and " + c.text}}, closing + near, "shows more than " + list[s.from].Text})
+	}
+	return out
+}
+
+// besideNear is how near two adjectives lie at least that "and" may join (ours).
+const besideNear = 0.45
+
+func endOf(text string, ways []phonetics.Pronunciation) rhyme.End {
+	return rhyme.NewEnd([]rhyme.Word{{Text: text, Ways: ways}})
+}
+
+// sameEnd reports whether a word of the lexicon may end in the vowel and what follows
+// it that another ends in: quickly, for most do not.
+func sameEnd(word string, ways []phonetics.Pronunciation) bool {
+	if len(ways) == 0 {
+		return false
+	}
+	tail := lastVowelOn(ways[0].Sounds)
+	for _, sounds := range lexicon.Lookup(word).All() {
+		other := lastVowelOn(sounds)
+		if len(other) == len(tail) && samePhones(other, tail) {
+			return true
+		}
+	}
+	return false
+}
+
+func lastVowelOn(s arpabet.Sounds) arpabet.Sounds {
+	for i := len(s) - 1; i >= 0; i-- {
+		if s.At(i).IsVowel() {
+			return s[i:]
+		}
+	}
+	return s
+}
