@@ -16,6 +16,7 @@ const (
 	enough      = 40  // perfect rhymes, beyond which light and near ones are not looked for
 	likelyMate  = 1   // as a logarithm: near rhymes are looked for to a line at most so much less likely than the first
 	mostItems   = 100 // offered
+	refrain     = 2   // words before the cursor that stand elsewhere before the same word: there it may be said again
 	mostWeighed = 160 // candidates whose nearness to each word of the stanza is measured
 )
 
@@ -66,6 +67,9 @@ func (p *Place) candidates(line, stands int, at *scene) []*weighed {
 		found := rhymesOf(tail, p.Reader, perfectOnly)
 		if len(found) < enough && m.odds > mates[0].odds-likelyMate {
 			found = rhymesOf(tail, p.Reader, nearToo)
+		}
+		if again, ok := repeated(tail); ok && at.echoes[again.text] >= refrain {
+			found = append(found, again)
 		}
 		all := make([]weighed, len(found))
 		for i := range found {

@@ -89,6 +89,24 @@ func (g *gathering) add(t *tail, text string, sounds arpabet.Sounds, at int) {
 	}
 }
 
+// repeated is the last word itself, for a line that is said again.
+func repeated(last []rhyme.Word) (candidate, bool) {
+	if len(last) == 0 || len(last[len(last)-1].Ways) == 0 {
+		return candidate{}, false
+	}
+	said := last[len(last)-1]
+	w, sounds := words.Find(lower(said.Text)), said.Ways[0].Sounds
+	vowels := rhymingVowels(sounds)
+	if w == words.None || w.Fitness() == words.Unfit || len(vowels) == 0 {
+		return candidate{}, false
+	}
+	at := vowels[0]
+	return candidate{
+		word: w, text: w.String(), sounds: sounds, kind: rhyme.Identical, rich: true, alike: true,
+		after: sounds[at:].SyllableCount() - 1, lead: sounds[:at].SyllableCount(),
+	}, true
+}
+
 // samePhones reports whether sounds agree but for their stress.
 func samePhones(a, b arpabet.Sounds) bool {
 	for i := range len(a) {

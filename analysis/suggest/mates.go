@@ -22,6 +22,7 @@ type mate struct {
 	gap   int     // lines from the cursor's to it: below 0 where it comes before
 	odds  float64 // the logarithm of how likely it is
 	heard int     // other lines that answer it
+	seat  seat
 	word  string
 	known words.Word
 }
@@ -49,7 +50,8 @@ func (p *Place) mates(line int) []mate {
 		ends = append(ends, end)
 		word := tail[len(tail)-1].Text
 		list = append(list, mate{
-			line: w.line, gap: w.line - line, heard: w.answered, odds: math.Log(w.wanted), word: word, known: words.Find(lower(word)),
+			line: w.line, gap: w.line - line, heard: w.answered, seat: w.seat,
+			odds: math.Log(w.wanted), word: word, known: words.Find(lower(word)),
 		})
 	}
 	return list
@@ -66,6 +68,29 @@ type want struct {
 	line     int
 	wanted   float64 // how strongly: see rhyme.Mate
 	answered int     // other lines that answer it
+	seat     seat
+}
+
+// A seat is how a rhyme would lie among those that are heard already.
+type seat struct {
+	alone    bool // of all lines near by only this one has no answer
+	parallel bool // a line beside the cursor's answers one as far off: alternate rhyme
+	mirror   bool // a line beside the cursor's answers the one on this one's near side: enclosed rhyme
+}
+
+// seatOf finds how the rhyme of two lines of a stanza would lie.
+func seatOf(s *rhyme.Stanza, line, mate int) seat {
+	chimes := func(a, b int) bool { return a >= 0 && a != line && b != line && slices.Contains(s.Mates(a), b) }
+	gap := mate - line
+	var out seat
+	for _, beside := range [2]int{-1, 1} {
+		if beside+line >= s.Len() {
+			continue
+		}
+		out.parallel = out.parallel || gap*gap > 1 && chimes(line+beside, mate+beside)
+		out.mirror = out.mirror || gap*gap > 4 && chimes(line+beside, mate-beside)
+	}
+	return out
 }
 
 // wants are those of a line, likeliest first: in its stanza, and in the next one
@@ -76,18 +101,22 @@ func (p *Place) wants(line int, heard []rhyme.Stanza, at int) []want {
 	var list []want
 	for _, w := range heard[at].Wants(line - first) {
 		answers := slices.DeleteFunc(heard[at].Mates(w.Line), func(i int) bool { return i == line-first })
-		list = append(list, want{first + w.Line, w.Wanted, len(answers)})
+		list = append(list, want{first + w.Line, w.Wanted, len(answers), seatOf(&heard[at], line-first, w.Line)})
+	}
+	waiting := slices.DeleteFunc(slices.Clone(list), func(w want) bool { return w.answered > 0 })
+	for i := range list {
+		list[i].seat.alone = len(waiting) == 1 && list[i].line == waiting[0].line
 	}
 	link, chained := rhyme.LinkOf(heard[max(0, at-nearStanzas):min(len(heard), at+nearStanzas+1)])
 	if !chained {
 		return list
 	}
 	if at > 0 && slices.Contains(link.To, line-first) && heard[at-1].Len() == link.Length {
-		list = append(list, want{p.Manuscript.Stanzas[stanza-1].From + link.From, link.Share, 0})
+		list = append(list, want{p.Manuscript.Stanzas[stanza-1].From + link.From, link.Share, 0, seat{}})
 	}
 	if at+1 < len(heard) && line-first == link.From && heard[at+1].Len() == link.Length {
 		for _, to := range link.To {
-			list = append(list, want{p.Manuscript.Stanzas[stanza+1].From + to, link.Share, len(link.To) - 1})
+			list = append(list, want{p.Manuscript.Stanzas[stanza+1].From + to, link.Share, len(link.To) - 1, seat{}})
 		}
 	}
 	slices.SortStableFunc(list, func(a, b want) int { return cmp.Compare(b.wanted, a.wanted) })

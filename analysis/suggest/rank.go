@@ -73,6 +73,9 @@ func (w *weighed) take(c candidate, m mate, s *slot, at *scene) {
 	}
 	flag(taste.Answered, m.heard > 0)
 	flag(taste.AnsweredTwice, m.heard > 1)
+	flag(taste.Alone, m.seat.alone)
+	flag(taste.Parallel, m.seat.parallel)
+	flag(taste.Mirror, m.seat.mirror)
 	if s.known {
 		set(taste.Length, s.length[min(c.lead, slotLimit-1)])
 		set(taste.Beats, s.beats[min(c.lead, slotLimit-1)])
@@ -91,12 +94,15 @@ func (w *weighed) take(c candidate, m mate, s *slot, at *scene) {
 	}
 	flag(taste.Used, at.used[c.text])
 	flag(taste.InLine, at.inLine[c.text])
+	flag(taste.Conjoined, at.conjoined && w.choice.Parts.Has(at.place.TagBefore))
+	flag(taste.Echo, at.echoes[c.text] > 0)
+	flag(taste.Refrain, at.echoes[c.text] > 1)
 	flag(taste.Name, c.word.IsName())
 	flag(taste.Sensible, c.word.HasSense())
 	flag(taste.Closed, c.word.Tagged() == 0 && c.word.Level() <= closedLevel)
 	flag(taste.Alike, c.alike)
 	flag(taste.Light, c.kind == rhyme.Light)
-	flag(taste.Rich, c.kind == rhyme.Homophone || c.kind == rhyme.Perfect && c.rich)
+	flag(taste.Rich, c.kind == rhyme.Homophone || c.kind == rhyme.Identical || c.kind == rhyme.Perfect && c.rich)
 	if c.kind == rhyme.Near {
 		set(taste.Near, 1+c.distance)
 	}

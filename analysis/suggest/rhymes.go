@@ -199,7 +199,8 @@ func (c *candidate) pattern() string {
 
 var kindWords = map[rhyme.Kind]string{
 	rhyme.Perfect: "rhymes with", rhyme.Mosaic: "rhymes with", rhyme.Homophone: "sounds the same as",
-	rhyme.Light: "light rhyme with", rhyme.Near: "near rhyme with",
+	rhyme.Identical: "says again",
+	rhyme.Light:     "light rhyme with", rhyme.Near: "near rhyme with",
 }
 
 // detail is a candidate's pattern and kind in a few words.

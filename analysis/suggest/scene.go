@@ -4,9 +4,12 @@ import (
 	"math"
 	"strings"
 
+	"dandle/analysis/manuscript"
+	"dandle/analysis/scansion"
 	"dandle/analysis/suggest/taste"
 	"dandle/analysis/suggest/words"
 	"dandle/phonetics/arpabet"
+	"dandle/phonetics/grammar"
 )
 
 const (
@@ -29,22 +32,21 @@ type scene struct {
 	place  taste.Place
 	inLine map[string]bool
 	used   map[string]bool // words that end lines already
+	echoes map[string]int  // words that follow elsewhere what stands: how many words agree before them
 	onsets map[arpabet.Phone]bool
-	old    bool // the manuscript speaks as old verse does
+	// conjoined is set where the word before the last mark or conjunction may have
+	// its like here: "salt and ...".
+	conjoined bool
+	old       bool // the manuscript speaks as old verse does
 }
 
 // scene gathers what the stanza, and the one before it, speak of.
 func (p *Place) scene(line, stands int) scene {
-	s := scene{used: map[string]bool{}, inLine: map[string]bool{}, onsets: map[arpabet.Phone]bool{}}
+	s := scene{used: map[string]bool{}, inLine: map[string]bool{}, echoes: map[string]int{}, onsets: map[arpabet.Phone]bool{}}
 	p.listen(&s, line, stands)
 	typed := p.Poem.Lines[line].Words[:stands]
 	if stands > 0 {
-		s.place.Tag = typed[stands-1].Tag
-		s.place.Before = words.Find(lower(typed[stands-1].Text)).Vector()
-	}
-	if stands > 1 {
-		s.place.TagBefore = typed[stands-2].Tag
-		s.place.BeforeThat = words.Find(lower(typed[stands-2].Text)).Vector()
+		s.follow(typed, p.Manuscript.Text[typed[stands-1].Span.End:max(typed[stands-1].Span.End, p.Offset)])
 	}
 	for i := range typed {
 		s.inLine[lower(typed[i].Text)] = true
@@ -67,11 +69,51 @@ func (p *Place) scene(line, stands int) scene {
 		if i != line && len(list) > 0 {
 			s.used[lower(list[len(list)-1].Text)] = true
 		}
+		if i != line {
+			s.echo(typed, list)
+		}
 		for k := range list {
 			s.old = s.old || oldWords[lower(list[k].Text)]
 		}
 	}
 	return s
+}
+
+// follow takes in the words right before the place, and what is written behind
+// the last of them: a mark stands there as a word would, and so does the ending
+// of a possessor.
+func (s *scene) follow(typed []scansion.Word, behind string) {
+	last := &typed[len(typed)-1]
+	text := lower(last.Text)
+	s.place.Tag = last.Tag
+	if len(typed) > 1 {
+		before := &typed[len(typed)-2]
+		s.place.TagBefore = before.Tag
+		s.place.BeforeThat = words.Find(lower(before.Text)).Vector()
+	}
+	owner, owns := strings.CutSuffix(text, "'s")
+	switch {
+	case strings.ContainsAny(behind, ",;:.!?—–"):
+		s.place.Tag, s.place.TagBefore = grammar.Punctuation, last.Tag
+	case owns && grammar.TagSet(nameTags|nounTags).Has(last.Tag):
+		s.place.Tag, s.place.TagBefore, text = grammar.PossessiveEnd, last.Tag, owner
+	}
+	s.place.Before = words.Find(text).Vector()
+	s.conjoined = s.place.Tag == grammar.Punctuation || s.place.Tag == grammar.Conjunction
+}
+
+// echo takes in the words of another line that follow there what stands in this
+// one.
+func (s *scene) echo(typed []scansion.Word, other []manuscript.Word) {
+	for k := 1; k < len(other); k++ {
+		agree := 0
+		for agree < min(k, len(typed)) && strings.EqualFold(other[k-1-agree].Text, typed[len(typed)-1-agree].Text) {
+			agree++
+		}
+		if word := lower(other[k].Text); agree > 0 {
+			s.echoes[word] = max(s.echoes[word], agree)
+		}
+	}
 }
 
 // listen takes in the words of the stanza and of the one before it, but not

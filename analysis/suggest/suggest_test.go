@@ -108,6 +108,36 @@ func TestDocTellsHowTheLineWouldGo(t *testing.T) {
 	t.Error("no whale is offered")
 }
 
+// A line that comes back may end in its own word again, and that word comes
+// first. Elsewhere a line's mate is not offered for it.
+func TestAtOffersARefrainsOwnWord(t *testing.T) {
+	const stanza = "The heron has hidden my hat with the bow,\nAnd down by the rushes the cold waters flow,\n"
+	tests := []struct {
+		name, text string
+		again      bool
+	}{
+		{"said twice on end", stanza + "The cold waters flow and the cold waters |\n", true},
+		{"the end of another stanza", stanza + "\nHer nest in the reeds is a beautiful show,\nAnd down by the rushes the cold waters |\n", true},
+		{"another line", stanza + "She washed it and wrung it and told it to |\n", false},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			got := texts(suggest.At(place(tt.text)).Items, 100)
+			if len(got) == 0 || (got[0] == "flow") != tt.again || !tt.again && slices.Contains(got, "flow") {
+				t.Errorf("offered are %v", got[:min(len(got), 5)])
+			}
+		})
+	}
+}
+
+// What a possessor has is a thing.
+func TestAtOffersAPossessorSomething(t *testing.T) {
+	got := texts(suggest.At(place("We packed up the kettle, we folded the tent,\nAnd followed the trail of the elephant's |\n")).Items, 5)
+	if !slices.Contains(got, "scent") {
+		t.Errorf("the elephant's %v", got)
+	}
+}
+
 // Of a word half typed, only what begins with its letters is offered.
 func TestAtFollowsTheLettersTyped(t *testing.T) {
 	items := suggest.At(place("The boat in the harbor had mended its sail,\nAnd out of the water came waving a sn|\n")).Items

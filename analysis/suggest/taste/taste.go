@@ -31,6 +31,9 @@ const (
 	GapMore                   // more
 	Answered                  // 1 if another line answers its mate already
 	AnsweredTwice             // 1 if two or more do
+	Alone                     // 1 if of all lines near by only its mate has no answer
+	Parallel                  // 1 if a line beside it answers one as far off as its mate: alternate rhyme
+	Mirror                    // 1 if a line beside it answers the one on its mate's near side: enclosed rhyme
 	Length                    // how likely its length is, by syllables, as a logarithm
 	Beats                     // the same by beats
 	Rarity                    // binary logarithm of its rank
@@ -56,6 +59,9 @@ const (
 	Common                    // how far its rarity is below 8
 	Sensible                  // 1 if it has a sense in WordNet
 	NearestInLine             // nearness to the nearest word of the line
+	Conjoined                 // 1 if it may be the same part of speech as the word that it is joined to
+	Echo                      // 1 if elsewhere it comes after the same word
+	Refrain                   // 1 if it does so after the same two
 
 	FactCount
 )
