@@ -2,6 +2,7 @@ package suggest
 
 import (
 	"slices"
+	"strings"
 
 	"dandle/analysis/scansion"
 	"dandle/analysis/suggest/forms"
@@ -46,10 +47,34 @@ func (t *turn) varied(orders []order) []order {
 				list = append(list, order{o.from, replaced(o.words, i), o.base - 0.3})
 			}
 		}
+		list = append(list, t.seen(&o)...)
 		if at := t.bareObject(&o); at > 0 {
 			for k, article := range []string{"the", "some"} {
 				list = append(list, order{o.from, slices.Insert(slices.Clone(o.words), at, article), o.base - 0.3 - 0.1*float64(k)})
 			}
+		}
+	}
+	return list
+}
+
+// mostSeen is how many sights of the last noun of an order are tried in it.
+const mostSeen = 4
+
+// seen are an order with a sight of the noun that it ends with: "she made a bold plan".
+func (t *turn) seen(o *order) []order {
+	n := len(o.words)
+	if n < 3 || !isAny(o.words[n-2], "a", "an", "the", "his", "her", "their", "my", "our") {
+		return nil
+	}
+	theme, near := t.place.themeOf(t.line)
+	s := spot{place: t.place, line: t.line, from: t.last, to: t.last, head: words.None, part: words.Adjective, tag: grammar.Adjective, theme: theme, near: near}
+	var list []order
+	for _, sight := range s.pictured(words.Find(lower(o.words[n-1])), false) {
+		if len(list) == mostSeen {
+			break
+		}
+		if !strings.Contains(sight.form, " ") {
+			list = append(list, order{o.from, slices.Insert(slices.Clone(o.words), n-1, sight.form), o.base - 0.4})
 		}
 	}
 	return list

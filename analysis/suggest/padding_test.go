@@ -115,6 +115,7 @@ func TestAdjectivesKeepTheirOrder(t *testing.T) {
 func FuzzMends(f *testing.F) {
 	f.Add("Oh, there was a boat with a sail so green,\nThe finest, you know, that I ever had seen.\n")
 	f.Add("A hat to the goat did give.\nShe.\n")
+	f.Add("She got very cross, and the shop smelled good,\nTogether did the two goats play.\n")
 	f.Fuzz(func(t *testing.T, text string) {
 		if len(text) > 400 {
 			t.Skip()
@@ -125,6 +126,7 @@ func FuzzMends(f *testing.F) {
 			items := suggest.Turned(p, line)
 			for word := range p.Poem.Lines[line].Words {
 				items = append(items, suggest.PaddedVerb(p, line, word)...)
+				items = append(items, suggest.Shown(p, line, word, min(word+3, len(p.Poem.Lines[line].Words)))...)
 				items = append(items, suggest.Padding(p, line, word, min(word+2, len(p.Poem.Lines[line].Words)))...)
 			}
 			for _, item := range items {

@@ -141,7 +141,7 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 	list := p.Poem.Lines[line].Words
 	if leans(list[from:to]) && to < len(list) && list[to-1].Break == manuscript.NoBreak && !(list[to].Tag == grammar.Conjunction && p.judges(lower(list[to-1].Text))) {
 		to++
-		if !describes(list, from, to) && !list[to-1].Tag.IsVerb() && !followsLink(list, from) {
+		if !describes(list, from, to) && !list[to-1].Tag.IsVerb() && !followsLink(list, from) && !followsBe(list, from) {
 			return spot{}, false
 		}
 	}
@@ -163,7 +163,7 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 	}
 	if s.tag == grammar.Adverb {
 		closes := to == len(list) || last.Break != manuscript.NoBreak
-		linked := to-from > 1 && followsLink(list, from) && forms.Means(words.Find(s.text), words.Adjective)
+		linked := to-from > 1 && (followsLink(list, from) || followsBe(list, from)) && forms.Means(words.Find(s.text), words.Adjective)
 		if !linked && (!p.judges(s.text) || closes && !followsBe(list, to-1)) {
 			return spot{}, false // one adverb for another helps nobody
 		}
