@@ -256,7 +256,7 @@ func (s *spot) firmly() []proposal {
 	if noun == words.None && s.isOfSomebody() {
 		whom = words.Find("child")
 	}
-	if isColour(s.text) && !before && (noun == words.None || known && kind.Feels()) {
+	if isColour(s.text) && !before && (s.isOfSomebody() || known && kind.Feels()) {
 		return nil // whoever feels blue is not sky-blue
 	}
 	var list []proposal

@@ -211,10 +211,20 @@ func (s *spot) ways() []proposal {
 		return nil
 	}
 	var list []proposal
-	for i, verb := range pictures.Manners(s.head.String(), "-") {
+	plain := s.head.String()
+	for i, verb := range append(slices.Clone(pictures.Manners(plain, s.way())), pictures.Manners(plain, "-")...) {
 		if w := words.Find(verb); s.takes(w) {
 			list = append(list, proposal{word: w, score: 2 - 0.05*float64(i) + sightScene*s.theme.Nearness(w), why: "a way to " + s.head.String()})
 		}
 	}
 	return byScore(list)
+}
+
+// way is the word after the spot, which may tell by what way somebody goes: "up".
+func (s *spot) way() string {
+	list := s.place.Poem.Lines[s.line].Words
+	if s.to == len(list) || list[s.to-1].Break != manuscript.NoBreak {
+		return ""
+	}
+	return lower(list[s.to].Text)
 }

@@ -20,8 +20,8 @@ import (
 // closings are phrases of place, time and manner for words that end a line for its
 // rhyme alone: as long, and rhyming as they do.
 func (p *Place) closings(line, from, to int) []rewrite {
-	if from == 0 {
-		return nil
+	if from == 0 || strings.ContainsAny(p.Manuscript.Text[p.Poem.Lines[line].Words[from-1].Span.End:p.Poem.Lines[line].Words[from].Span.Start], `"”’'`) {
+		return nil // what was said has closed before it
 	}
 	list := p.Poem.Lines[line].Words
 	theme, near := p.themeOf(line)
