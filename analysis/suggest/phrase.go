@@ -93,6 +93,7 @@ func (p *Place) phrases(line, stands int, single []*weighed, at *scene) []*weigh
 	if n >= fewFit || stands == 0 {
 		return nil
 	}
+	palates := behindHeads(at)
 	stand := newStand(p.Poem, line, stands)
 	slots := map[int]slot{} // by mate
 	best := map[words.Word]*weighed{}
@@ -110,7 +111,7 @@ func (p *Place) phrases(line, stands int, single []*weighed, at *scene) []*weigh
 			if !h.after.Has(at.place.Tag) || h.closes&w.choice.Parts == 0 || w.lead+h.slack >= slotLimit {
 				continue
 			}
-			phrase := w.behind(h, &s, at)
+			phrase := w.behind(h, &palates[k], &s, at)
 			if old := best[w.word]; phrase.fits() && (old == nil || better(phrase, old) < 0) {
 				best[w.word] = phrase
 			}
@@ -131,17 +132,25 @@ func closesPhrase(c *candidate) bool {
 		c.word.Fitness() == words.Fit && !grammar.CanBe(c.text, grammar.VerbGerund)
 }
 
+// behindHeads takes in the place behind each of the heads.
+func behindHeads(at *scene) []taste.Palate {
+	list := make([]taste.Palate, len(heads))
+	for i := range heads {
+		place := heads[i].place
+		place.Line, place.Stanza, place.Mates = at.place.Line, at.place.Stanza, at.place.Mates
+		list[i] = taught.At(&place)
+	}
+	return list
+}
+
 // behind is a candidate as the close of a phrase.
-func (w *weighed) behind(h *head, s *slot, at *scene) *weighed {
+func (w *weighed) behind(h *head, palate *taste.Palate, s *slot, at *scene) *weighed {
 	out := *w
 	out.head = h
 	out.text = h.text + " " + w.text
 	lead := w.lead + h.slack
 	out.choice.Facts[taste.Length] = float32(s.length[lead])
 	out.choice.Facts[taste.Beats] = float32(s.beats[lead])
-	place := h.place
-	place.Line, place.Stanza, place.Mates = at.place.Line, at.place.Stanza, at.place.Mates
-	palate := taught.At(&place)
 	out.score = palate.Score(&out.choice) - reserve(w.word, at.old) - phraseCost - h.cost
 	return &out
 }
