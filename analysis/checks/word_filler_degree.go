@@ -99,15 +99,15 @@ func (d *degree) quite() (int, float64, string) {
 }
 
 func (d *degree) rather() (int, float64, string) {
-	if !d.next.gradable() && !leanedOn(d.next) || d.next.is("than", "like") || d.before.in(forms.modal) || d.before.is("or", "had", "i'd") {
+	if !d.next.gradable() && !leanedOn(d.next) || d.next.is("than", "like", "far") || d.before.in(forms.modal) || d.before.is("or", "had", "i'd") {
 		return 0, 0, ""
 	}
 	return 1, 0.74, d.said
 }
 
 func (d *degree) truly() (int, float64, string) {
-	// "She really is", "they knew it really happened".
-	needed := d.next.in(forms.be) || d.next.in(forms.do) || d.ps.any(d.at-9, d.at, func(t *token) bool { return t.in(handingOn) })
+	// "She really is", "they knew it really happened", "it had simply gone", "is it truly so?".
+	needed := d.before.in(forms.have) || d.ps.endsWith(d.at, "?") || d.next.in(forms.be) || d.next.in(forms.do) || d.ps.any(d.at-9, d.at, func(t *token) bool { return t.in(handingOn) })
 	if needed || !d.next.gradable() || d.next.is("not", "never") {
 		return 0, 0, ""
 	}

@@ -187,7 +187,7 @@ const inCompany = 0.62
 func meant(ps *passage, i int) bool {
 	begin, _ := ps.sentence(i)
 	from, to := ps.clause(i)
-	return handedOn(ps, begin, i) || opposed(ps, i) || ps.endsWith(i, "?") && ps.at(from).finite() ||
+	return handedOn(ps, begin, i) || opposed(ps, i) || ps.at(begin).lower == "what" && ps.endsWith(i, "!") || ps.endsWith(i, "?") && ps.at(from).finite() ||
 		ps.any(from, i, func(t *token) bool { return t.in(forms.negation) || t.is("more", "less", "most", "least") }) ||
 		ps.any(i+1, to, func(t *token) bool { return t.lower == "than" }) ||
 		ps.any(i-3, i, func(t *token) bool { return t.is("so", "such") }) && ps.any(i+1, to+1, func(t *token) bool { return t.lower == "that" })
@@ -314,7 +314,7 @@ func judges(ps *passage, i int) bool {
 		if ps.joined(i) && next.Tag.IsNoun() && ps.joined(i+1) && (ps.at(i+2).Tag == grammar.To || ps.at(i+2).lower == "for") {
 			return false // "a good place to hide"
 		}
-		return before.Tag != grammar.Number && !next.is("old", "left", "right", "long", "hard", "deep", "stiff") && !before.is("for", "no", "as", "be", "any", "her", "his", "make", "made") && !(ps.joined(i-1) && before.lower == "a" && next.is("way"))
+		return before.Tag != grammar.Number && !next.is("old", "left", "right", "long", "hard", "deep", "stiff", "half", "strong", "solid", "thick") && !before.is("for", "no", "as", "be", "any", "her", "his", "make", "made") && !(ps.joined(i-1) && before.lower == "a" && next.is("way"))
 	case "fine":
 		// Fine thread and fine rain are seen; who is fine is not hurt.
 		if from, _ := ps.clause(i); ps.any(from, i, func(t *token) bool { return t.is("weather", "day", "morning", "evening") }) {
