@@ -23,7 +23,7 @@ type degreeRule func(d *degree) (n int, confidence float64, message string)
 // handbooks' deletion test: where the sentence leans on the word, it stays.
 var degrees = map[string]degreeRule{
 	"very": (*degree).very, "so": (*degree).so, "ever": (*degree).everSo, "oh": (*degree).everSo, "pretty": (*degree).pretty,
-	"quite": (*degree).quite, "terribly": (*degree).quite, "awfully": (*degree).quite, "rather": (*degree).rather,
+	"quite": (*degree).quite, "terribly": (*degree).quite, "awfully": (*degree).quite, "incredibly": (*degree).quite, "extremely": (*degree).quite, "rather": (*degree).rather,
 	"really": (*degree).really, "actually": (*degree).really, "truly": (*degree).truly, "simply": (*degree).truly,
 	"just": (*degree).just, "such": (*degree).such,
 }
@@ -108,6 +108,9 @@ func (d *degree) rather() (int, float64, string) {
 func (d *degree) truly() (int, float64, string) {
 	// "She really is", "they knew it really happened", "it had simply gone", "is it truly so?".
 	needed := d.before.in(forms.have) || d.ps.endsWith(d.at, "?") || d.next.in(forms.be) || d.next.in(forms.do) || d.ps.any(d.at-9, d.at, func(t *token) bool { return t.in(handingOn) })
+	if !needed && d.before.is("was", "were", "is", "are") && d.next.is("a", "an") && !d.ps.at(d.at).is("simply") {
+		return 1, 0.6, fmt.Sprintf("%s insists on what nobody doubted; %s could stand without it.", quote(capital(d.ps.at(d.at).lower)), quote(d.before.Text))
+	}
 	if needed || !d.next.gradable() || d.next.is("not", "never") {
 		return 0, 0, ""
 	}

@@ -63,7 +63,7 @@ func paddingDo(ps *passage, i int) (verb int, confidence float64) {
 	}
 	// The verb follows at once, or after an adverb or two.
 	verb = i + 1
-	for verb <= i+2 && ps.joined(verb) && ps.at(verb).Tag.IsAdverb() && !bareVerb(ps.at(verb)) {
+	for verb <= i+2 && ps.joined(verb) && (ps.at(verb).Tag.IsAdverb() || ps.at(verb).is("all", "both")) && !bareVerb(ps.at(verb)) {
 		if ps.at(verb).in(forms.negation) || ps.at(verb).is("so", "too", "indeed", "really") {
 			return 0, 0
 		}

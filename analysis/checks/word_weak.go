@@ -308,8 +308,8 @@ func judges(ps *passage, i int) bool {
 	case "great":
 		return !before.is("the", "one") // "the great desert" is as vast as it is known to be
 	case "pretty":
-		// "Pretty soon" measures.
-		return !(ps.joined(i) && (next.Tag.IsAdverb() || next.Tag.IsAdjective()))
+		// "Pretty soon" measures; a pretty blue lake is pretty.
+		return next.in(colours) || next.lower == "little" || !(ps.joined(i) && (next.Tag.IsAdverb() || next.Tag.IsAdjective()))
 	case "good":
 		if ps.joined(i) && next.Tag.IsNoun() && ps.joined(i+1) && (ps.at(i+2).Tag == grammar.To || ps.at(i+2).lower == "for") {
 			return false // "a good place to hide"
