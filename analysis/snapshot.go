@@ -2,7 +2,6 @@ package analysis
 
 import (
 	"encoding/binary"
-	"strings"
 	"sync"
 
 	"dandle/analysis/checks"
@@ -137,13 +136,7 @@ func (m *memory) lineEnds(text *manuscript.Manuscript, poem *scansion.Poem) []*r
 func endsOf(lines []scansion.Line) []rhyme.End {
 	ends := make([]rhyme.End, len(lines))
 	for i := range lines {
-		words := lines[i].Words[max(0, len(lines[i].Words)-3):]
-		tail := make([]rhyme.Word, len(words))
-		for k, w := range words {
-			// A copy: what is remembered must not hold on to the whole text.
-			tail[k] = rhyme.Word{Text: strings.Clone(w.Text), Ways: w.Ways}
-		}
-		ends[i] = rhyme.NewEnd(tail)
+		ends[i] = lines[i].End()
 	}
 	return ends
 }

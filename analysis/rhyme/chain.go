@@ -46,7 +46,7 @@ func LinkOf(stanzas []Stanza) (Link, bool) {
 				continue
 			}
 			for to := range n {
-				if whole(&here.ends[from], &next.ends[to]) {
+				if kind := Compare(&here.ends[from], &next.ends[to]).Kind; kind.IsFull() && kind != Identical {
 					answers[from][to]++
 				}
 			}
@@ -91,13 +91,4 @@ func usualLength(stanzas []Stanza) int {
 		}
 	}
 	return best
-}
-
-// whole reports whether two ends chime in full.
-func whole(a, b *End) bool {
-	switch Compare(a, b).Kind {
-	case Perfect, Mosaic, Homophone:
-		return true
-	}
-	return false
 }

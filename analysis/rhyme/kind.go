@@ -16,6 +16,10 @@ const (
 	Eye            // the letters agree and the sounds do not
 )
 
+// IsFull reports whether all sounds agree from the stressed vowel on, whatever
+// stands before it.
+func (k Kind) IsFull() bool { return Perfect <= k && k <= Homophone }
+
 var kindNames = [...]string{"none", "perfect", "mosaic", "identical", "homophone", "light", "near", "wrenched", "eye"}
 
 // String is the name used in output, such as "perfect".

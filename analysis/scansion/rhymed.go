@@ -2,6 +2,7 @@ package scansion
 
 import (
 	"slices"
+	"strings"
 
 	"dandle/analysis/rhyme"
 )
@@ -30,7 +31,7 @@ func (p *Poem) isRhymed(v *verse, stanzas []int) bool {
 	for _, s := range stanzas {
 		ends := make([]rhyme.End, len(v.index[s]))
 		for k, i := range v.index[s] {
-			ends[k] = p.Lines[i].end()
+			ends[k] = p.Lines[i].End()
 		}
 		lines += len(ends)
 		chiming += chimes(ends)
@@ -52,12 +53,16 @@ func chimes(ends []rhyme.End) int {
 	return n
 }
 
-// end is the end of the line, as rhymes hear it.
-func (l *Line) end() rhyme.End {
+// End is the end of the line, as rhymes hear it.
+func (l *Line) End() rhyme.End { return rhyme.NewEnd(l.LastWords()) }
+
+// LastWords are the last words of the line, three at most, as rhyme takes them.
+// They do not hold on to the text that the line was read from.
+func (l *Line) LastWords() []rhyme.Word {
 	last := l.Words[max(0, len(l.Words)-3):]
-	words := make([]rhyme.Word, len(last))
-	for k, w := range last {
-		words[k] = rhyme.Word{Text: w.Text, Ways: w.Ways}
+	out := make([]rhyme.Word, len(last))
+	for i, w := range last {
+		out[i] = rhyme.Word{Text: strings.Clone(w.Text), Ways: w.Ways}
 	}
-	return rhyme.NewEnd(words)
+	return out
 }

@@ -63,7 +63,7 @@ func (p *Place) candidates(line, stands int, at *scene) []*weighed {
 	for n, m := range mates {
 		at.place.Mates[n] = m.known.Vector()
 		s := stand.slot(p.peers(line, m.line))
-		tail := tailWords(&p.Poem.Lines[m.line])
+		tail := p.Poem.Lines[m.line].LastWords()
 		found := rhymesOf(tail, p.Reader, perfectOnly)
 		if len(found) < enough && m.odds > mates[0].odds-likelyMate {
 			found = rhymesOf(tail, p.Reader, nearToo)

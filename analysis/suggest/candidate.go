@@ -68,7 +68,7 @@ func (g *gathering) add(t *tail, text string, sounds arpabet.Sounds, at int) {
 		return
 	}
 	w := words.Find(text)
-	if w == words.None || w.Fitness() == words.Unfit || kind > rhyme.Homophone && w.Level() > knownLevel {
+	if w == words.None || w.Fitness() == words.Unfit || !kind.IsFull() && w.Level() > knownLevel {
 		return // of light and near rhymes there are thousands: the rare ones help nobody
 	}
 	c := candidate{

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"dandle/analysis/rhyme"
-	"dandle/analysis/scansion"
 	"dandle/analysis/suggest/taste"
 	"dandle/analysis/suggest/words"
 )
@@ -39,12 +38,12 @@ func (p *Place) mates(line int) []mate {
 	var list []mate
 	var ends []rhyme.End
 	for _, w := range wants {
-		tail := tailWords(&p.Poem.Lines[w.line])
+		tail := p.Poem.Lines[w.line].LastWords()
 		if len(list) == taste.MostMates || len(tail) == 0 || len(tail[len(tail)-1].Ways) == 0 || w.wanted < wants[0].wanted*farMate {
 			continue
 		}
 		end := rhyme.NewEnd(tail)
-		if slices.ContainsFunc(ends, func(e rhyme.End) bool { return sameSound(&e, &end) }) {
+		if slices.ContainsFunc(ends, func(e rhyme.End) bool { return rhyme.Compare(&e, &end).Kind.IsFull() }) {
 			continue
 		}
 		ends = append(ends, end)
@@ -55,12 +54,6 @@ func (p *Place) mates(line int) []mate {
 		})
 	}
 	return list
-}
-
-// sameSound reports whether what rhymes with one end rhymes with another.
-func sameSound(a, b *rhyme.End) bool {
-	kind := rhyme.Compare(a, b).Kind
-	return kind != rhyme.NoRhyme && kind <= rhyme.Homophone
 }
 
 // A want is a line that the form wants another to rhyme with.
@@ -131,21 +124,11 @@ func (p *Place) hear(stanza int) ([]rhyme.Stanza, int) {
 	for _, s := range p.Manuscript.Stanzas[from:to] {
 		var list []rhyme.End
 		for i := s.From; i < s.To; i++ {
-			list = append(list, rhyme.NewEnd(tailWords(&p.Poem.Lines[i])))
+			list = append(list, p.Poem.Lines[i].End())
 		}
 		ends = append(ends, rhyme.Listen(list))
 	}
 	return rhyme.Hear(ends), stanza - from
-}
-
-// tailWords are the last words of a line, as rhyme takes them.
-func tailWords(l *scansion.Line) []rhyme.Word {
-	list := l.Words[max(0, len(l.Words)-3):]
-	out := make([]rhyme.Word, len(list))
-	for i, w := range list {
-		out[i] = rhyme.Word{Text: w.Text, Ways: w.Ways}
-	}
-	return out
 }
 
 // peers are the lines whose length the cursor's line should have: its mate

@@ -78,7 +78,7 @@ const (
 // fits reports whether a word fills the slot all by itself.
 func (w *weighed) fits() bool {
 	f := &w.choice.Facts
-	return w.kind <= rhyme.Homophone && w.kind != rhyme.NoRhyme && f[taste.Clash] == 0 && f[taste.Length]+f[taste.Beats] >= fitting && w.word.Level() <= easyLevel
+	return w.kind.IsFull() && f[taste.Clash] == 0 && f[taste.Length]+f[taste.Beats] >= fitting && w.word.Level() <= easyLevel
 }
 
 // phrases are fills of several words, where single ones leave the slot open.
