@@ -51,7 +51,7 @@ func (d *degree) very() (int, float64, string) {
 		return 0, 0, "" // "the very far end" is the end itself
 	}
 	if !d.next.gradable() || d.next.Tag == grammar.Superlative ||
-		d.next.is("first", "last", "next", "same", "best", "worst", "own", "much", "few", "many", "well", "nearly", "likely", "middle", "top", "end", "edge") {
+		d.next.is("first", "last", "next", "same", "best", "worst", "own", "much", "few", "many", "well", "nearly", "likely", "soon", "middle", "top", "end", "edge") {
 		return 0, 0, ""
 	}
 	return 1, 0.82, d.said

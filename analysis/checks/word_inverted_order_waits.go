@@ -16,7 +16,7 @@ func (ps *passage) nominal(i int) bool {
 	switch {
 	case t.Tag.IsNoun():
 		return true
-	case ps.joined(i-1) && (t.Tag == grammar.VerbThird || t.Tag == grammar.VerbPresent) && (ps.at(i-1).Tag == grammar.Number || ps.at(i-1).is("some", "the", "a", "an") || ps.at(i-1).Tag == grammar.Possessive):
+	case ps.joined(i-1) && (t.Tag == grammar.VerbThird || t.Tag == grammar.VerbPresent || t.Tag == grammar.Verb) && (ps.at(i-1).Tag == grammar.Number || ps.at(i-1).is("some", "the", "a", "an") || ps.at(i-1).Tag == grammar.Possessive):
 		return grammar.CanBe(t.lower, grammar.NounPlural) || grammar.CanBe(t.lower, grammar.Noun)
 	case t.Tag == grammar.Adjective && ps.joined(i) && (ps.at(i+1).in(subjects) || ps.at(i+1).Tag == grammar.Determiner || ps.at(i+1).Tag == grammar.Possessive):
 		return grammar.CanBe(t.lower, grammar.Noun)
@@ -32,7 +32,7 @@ func (ps *passage) nounPhrase(k, to int) int {
 	switch d := ps.at(k); {
 	case d.Tag == grammar.Name:
 		k--
-	case d.Tag != grammar.Determiner && d.Tag != grammar.Possessive && d.Tag != grammar.Number, d.is("all", "both", "each", "that", "this"):
+	case d.Tag != grammar.Determiner && d.Tag != grammar.Possessive && d.Tag != grammar.Number && d.lower != "her", d.is("all", "both", "each", "that", "this"):
 		return -1
 	}
 	k++
@@ -167,7 +167,7 @@ func objectAfterClause(ps *passage, i int) (int, float64, string) {
 	if ps.at(before).is("and", "but", "so") {
 		before++
 	}
-	if !ps.at(before).is("when", "as", "if", "once", "after", "before", "till", "until", "while", "because", "whenever", "since") || !ps.any(before+1, begin, (*token).finite) {
+	if !ps.at(before).is("when", "as", "if", "once", "after", "before", "till", "until", "while", "because", "whenever", "since") || !ps.any(before+1, begin, func(t *token) bool { return t.finite() || t.in(forms.be) || t.in(forms.have) }) {
 		return 0, 0, ""
 	}
 	return i, 0.74, fmt.Sprintf("%s comes first so that the line can end on %s; at breakfast I would hear %s.", capital(ps.words(begin, subject-1)), quote(verb.Text),

@@ -88,7 +88,7 @@ func (p *Place) atTheEnd(line, do, verb int, helper string) []rewrite {
 	span := manuscript.Span{Start: list[do].Span.Start, End: list[verb].Span.End}
 	var out []rewrite
 	acted := do > 1 && list[do-1].Tag == grammar.Pronoun && list[do-2].Tag.IsNoun() // "the yarn she did wind"
-	if past, ok := forms.Of(bare, grammar.VerbPast); ok && isWayToGo(words.Find(bare)) && !acted {
+	if past, ok := forms.Of(bare, grammar.VerbPast); ok && isWayToGo(words.Find(bare)) && !acted && list[verb].Break != manuscript.NoBreak {
 		for i, to := range p.particles(line, do, bare) {
 			out = append(out, rewrite{[]change{{span, past + " " + to}}, 4 - 0.1*float64(i), "in its own tense"})
 		}
