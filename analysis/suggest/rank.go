@@ -32,6 +32,7 @@ const (
 	oldCost      = 3   // "thee", where nothing else speaks so
 	doubtfulCost = 1.5 // what is clean in most mouths only
 	hardCost     = 0.8 // for each ten of SCOWL's sizes beyond those that children know
+	articleCost  = 8   // "a eye", "an nose"
 	knownLevel   = 40
 )
 
@@ -43,6 +44,15 @@ func reserve(w words.Word, old bool) float64 {
 	}
 	if !old && oldWords[w.String()] {
 		cost += oldCost
+	}
+	return cost
+}
+
+// cost is what keeps a candidate back at its place.
+func (s *scene) cost(c *candidate) float64 {
+	cost := reserve(c.word, s.old)
+	if vowel := c.sounds.At(0).IsVowel(); s.article == "a" && vowel || s.article == "an" && !vowel {
+		cost += articleCost
 	}
 	return cost
 }

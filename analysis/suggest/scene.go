@@ -25,15 +25,16 @@ const (
 
 // A scene is what a place in the text says of the word wanted there.
 type scene struct {
-	theme  words.Theme
-	line   words.Theme  // of the words of the line itself
-	about  []words.Word // the words with a sense of their own
-	lately []words.Word // those of the line, the nearest last
-	place  taste.Place
-	inLine map[string]bool
-	used   map[string]bool // words that end lines already
-	echoes map[string]int  // words that follow elsewhere what stands: how many words agree before them
-	onsets map[arpabet.Phone]bool
+	theme   words.Theme
+	line    words.Theme  // of the words of the line itself
+	about   []words.Word // the words with a sense of their own
+	lately  []words.Word // those of the line, the nearest last
+	place   taste.Place
+	inLine  map[string]bool
+	used    map[string]bool // words that end lines already
+	echoes  map[string]int  // words that follow elsewhere what stands: how many words agree before them
+	onsets  map[arpabet.Phone]bool
+	article string // "a" or "an" where one stands right before the place
 	// conjoined is set where the word before the last mark or conjunction may have
 	// its like here: "salt and ...".
 	conjoined bool
@@ -86,6 +87,9 @@ func (s *scene) follow(typed []scansion.Word, behind string) {
 	last := &typed[len(typed)-1]
 	text := lower(last.Text)
 	s.place.Tag = last.Tag
+	if text == "a" || text == "an" {
+		s.article = text
+	}
 	if len(typed) > 1 {
 		before := &typed[len(typed)-2]
 		s.place.TagBefore = before.Tag

@@ -130,6 +130,22 @@ func TestAtOffersARefrainsOwnWord(t *testing.T) {
 	}
 }
 
+// An article asks for its own sound.
+func TestAtFollowsTheArticle(t *testing.T) {
+	const verse = "The wind took a shower right up to the sky,\nAnd down on the meadow it gave us a"
+	for article, vowel := range map[string]bool{" |\n": false, "n |\n": true} {
+		got := texts(suggest.At(place(verse+article)).Items, 3)
+		if len(got) == 0 {
+			t.Errorf("a%s: nothing is offered", article)
+		}
+		for _, word := range got {
+			if strings.ContainsAny(word[:1], "aeiouI") != vowel {
+				t.Errorf("a%s: %v", article, got)
+			}
+		}
+	}
+}
+
 // What a possessor has is a thing.
 func TestAtOffersAPossessorSomething(t *testing.T) {
 	got := texts(suggest.At(place("We packed up the kettle, we folded the tent,\nAnd followed the trail of the elephant's |\n")).Items, 5)
