@@ -169,6 +169,9 @@ func leanedOn(t *token) bool {
 // soBefore suspects "so" before an adjective that nothing follows from.
 func soBefore(ps *passage, i int, said string) (int, float64, string) {
 	next, before := ps.at(i+1), ps.at(i-1)
+	if next.lower == "good" && ps.any(i-3, i, func(t *token) bool { return t.lower == "so" }) {
+		return 0, 0, "" // "so far, so good"
+	}
 	measured := next.in(soMeasures) && !(next.lower == "long" && before.Tag == grammar.Noun && !before.in(timeNouns) && ps.joined(i-1) && !ps.joined(i+1)) // "a carrot so long"
 	if !next.gradable() || !ps.joined(i) || measured {
 		return 0, 0, ""

@@ -2,11 +2,13 @@ package checks
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"dandle/analysis/manuscript"
+	"dandle/analysis/suggest/pictures"
 	"dandle/phonetics/grammar"
 )
 
@@ -284,9 +286,12 @@ func describes(ps *passage, i int) bool {
 func judges(ps *passage, i int) bool {
 	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
 	if t.lower == "fun" {
-		return !before.is("make", "made", "making", "poke", "poked", "for", "in", "half") && !(ps.joined(i) && next.lower == "of")
+		if ps.joined(i) && next.Tag == grammar.To && !ps.at(i+2).in(beholding) {
+			return false // "fun to be small" says what for
+		}
+		return !before.is("the", "make", "made", "making", "poke", "poked", "for", "in", "half") && !(ps.joined(i) && next.lower == "of")
 	}
-	if thorough(ps, i) || ps.joined(i-1) && (before.is("how", "too") || before.lower == "as" && !likenedToNothing(ps, i)) {
+	if thorough(ps, i) || points(ps, i) || ps.joined(i-1) && (before.is("how", "too") || before.lower == "as" && !likenedToNothing(ps, i)) {
 		return false
 	}
 	if !describes(ps, i) || before.in(forms.negation) || before.is("i'm", "we're", "you're", "be") || ps.joined(i) && next.Tag == grammar.Number {
@@ -306,11 +311,16 @@ func judges(ps *passage, i int) bool {
 	}
 	switch t.lower {
 	case "great":
-		return !before.is("the", "one") // "the great desert" is as vast as it is known to be
+		return !before.is("the", "one") && !next.in(abstract) // "the great desert" is as vast as it is known to be; a hush has no look
 	case "pretty":
 		// "Pretty soon" measures; a pretty blue lake is pretty.
 		return next.in(colours) || next.lower == "little" || !(ps.joined(i) && (next.Tag.IsAdverb() || next.Tag.IsAdjective()))
+	case "bad":
+		return !ofTheBody(next) && !next.is("sort", "case", "attack")
 	case "good":
+		if ofTheBody(next) {
+			return false // "a good ear" hears well
+		}
 		if ps.joined(i) && next.Tag.IsNoun() && ps.joined(i+1) && (ps.at(i+2).Tag == grammar.To || ps.at(i+2).lower == "for") {
 			return false // "a good place to hide"
 		}
@@ -325,11 +335,28 @@ func judges(ps *passage, i int) bool {
 		return !(ps.joined(i) && next.in(exact)) // it measures a circle
 	case "special":
 		// "A special hook for hats" is a hook of its own.
-		return !(next.Tag.IsNoun() && ps.joined(i+1) && ps.at(i+2).is("for", "to", "where"))
+		return !(next.Tag.IsNoun() && ps.joined(i+1) && ps.at(i+2).is("for", "to", "where", "that", "which"))
 	case "super", "grand", "ideal":
 		return t.Tag.IsAdjective()
 	}
 	return true
+}
+
+// points reports whether the word picks one out: "the sad part of it", "the good and the
+// bad".
+func points(ps *passage, i int) bool {
+	if ps.at(i-1).lower != "the" || !ps.joined(i-1) {
+		return false
+	}
+	next := ps.at(i + 1)
+	return !ps.joined(i) || next.is("and", "or", "part", "bit", "truth", "news", "side", "half")
+}
+
+// ofTheBody reports whether a noun is a part of the body, which is good or bad at what it
+// does.
+func ofTheBody(t *token) bool {
+	kind, known := pictures.Of(lemma(t.lower))
+	return known && slices.Contains([]string{"paw", "eye", "face"}, kind.Name)
 }
 
 // fitFor reports whether what follows says for what, or to whom, the thing is as
@@ -340,7 +367,7 @@ func fitFor(ps *passage, i int) bool {
 	if next.Tag == grammar.To || next.lower == "to" {
 		return !after.in(objects) && !after.in(beholding)
 	}
-	return next.is("at", "for", "enough", "with") || next.lower == "as" && !likenedToNothing(ps, i)
+	return next.is("at", "for", "enough", "with") || ps.at(i).lower == "bad" && next.lower == "about" || next.lower == "as" && !likenedToNothing(ps, i)
 }
 
 // beholding are verbs that whoever looks at a thing does anyway.
@@ -368,6 +395,7 @@ func thorough(ps *passage, i int) bool {
 var (
 	givingDoings = listed("givingDoings")
 	exact        = listed("exact")
+	abstract     = listed("abstract")
 )
 
 // sizes reports whether a word of size only decorates: nothing near it is
@@ -397,7 +425,7 @@ func sizes(ps *passage, i int) bool {
 // feels reports whether a feeling is named and left at that.
 func feels(ps *passage, i int) bool {
 	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
-	if !describes(ps, i) || before.is("not", "be", "how", "too", "as", "no", "less") || setPhrase(ps, i) || ps.joined(i) && (next.lower == "as" && !likenedToNothing(ps, i) || next.is("to", "that", "for", "with", "when", "about", "of")) {
+	if !describes(ps, i) || points(ps, i) || before.is("not", "be", "how", "too", "as", "no", "less") || setPhrase(ps, i) || ps.joined(i) && (next.lower == "as" && !likenedToNothing(ps, i) || next.is("to", "that", "for", "with", "when", "about", "of")) {
 		return false
 	}
 	if from, _ := ps.clause(i); ps.any(from, i, func(t *token) bool { return t.is("sounded", "sounds") }) {
