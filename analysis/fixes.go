@@ -111,6 +111,9 @@ func (s *Snapshot) InPlaceOf(line, word, offset int) []suggest.Item {
 		var there []suggest.Item
 		for _, item := range s.instead(f) {
 			if item.Span.Start <= offset && offset <= item.Span.End {
+				if item.Wants != "" {
+					item.Detail += fmt.Sprintf(" · and find “%s” a rhyme", item.Wants)
+				}
 				there = append(there, item)
 			}
 		}

@@ -278,7 +278,7 @@ func describes(ps *passage, i int) bool {
 		return false
 	}
 	attributive := ps.joined(i) && (next.Tag.IsNoun() || next.Tag.IsAdjective()) || t.Break != 0 && next.Tag.IsAdjective()
-	joins := before.in(forms.be) || before.is("felt", "feels", "looked", "looks", "seemed", "seems", "grew", "sounded", "smelled", "tasted", "so", "very", "quite", "really", "too", "all", "rather", "and", "as", "such", "how", "just", "became", "stayed")
+	joins := before.in(forms.be) || before.is("felt", "feels", "looked", "looks", "seemed", "seems", "grew", "sounded", "smelled", "tasted", "smells", "tastes", "sounds", "smelling", "looking", "feeling", "tasting", "so", "very", "quite", "really", "too", "all", "rather", "and", "as", "such", "how", "just", "became", "stayed")
 	return t.Tag.IsAdjective() || attributive || joins
 }
 
