@@ -17,7 +17,8 @@ been moved there for its sound, a child must turn the sentence round before it c
 the tale. Turns that English makes by itself are left alone: _down the hill rolled the hen_,
 _never had she_, _said the owl_, _here comes the ferry_. What may not go first is what the verb
 asks for, _of honey he dreamed_; and a pronoun may not come last, _up the hill went she_. After _if_ and _when_ an object has no
-business in front: _if the light they can't see_.
+business in front: _if the light they can't see_. Nor may it part who acts from the acting: _the baker his
+bread in the oven put_.
 
 Raised here, at _green_, at _gave_ and at _she_:
 

@@ -161,6 +161,9 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 	if s.tag.IsNoun() && p.judges(s.text) && to < len(list) && last.Break == manuscript.NoBreak && (list[to].Tag.IsAdjective() || list[to].Tag.IsNoun()) {
 		s.tag = grammar.Adjective // "his great shiny tail"
 	}
+	if s.tag.IsNoun() && p.judges(s.text) && grammar.CanBe(s.text, grammar.Adjective) && (followsBe(list, from) || followsLink(list, from)) {
+		s.tag = grammar.Adjective // "the bun smelled good"
+	}
 	if s.tag == grammar.Adverb {
 		closes := to == len(list) || last.Break != manuscript.NoBreak
 		linked := to-from > 1 && (followsLink(list, from) || followsBe(list, from)) && forms.Means(words.Find(s.text), words.Adjective)
@@ -271,7 +274,7 @@ func followsBe(list []scansion.Word, i int) bool {
 // followsLink reports whether a verb of staying or seeming stands before word i, which an
 // adjective may follow as it may a form of "be": "she sat very still".
 func followsLink(list []scansion.Word, i int) bool {
-	return i > 0 && isAny(lower(list[i-1].Text), "sat", "sits", "stood", "stands", "lay", "lies", "stayed", "kept", "felt", "feels", "looked", "looks", "grew", "seemed", "seems", "turned")
+	return i > 0 && isAny(lower(list[i-1].Text), "sat", "sits", "stood", "stands", "lay", "lies", "stayed", "kept", "felt", "feels", "looked", "looks", "grew", "seemed", "seems", "turned", "smelled", "smells", "smelling", "sounded", "sounds", "tasted", "tastes")
 }
 
 func isBe(w scansion.Word) bool {
