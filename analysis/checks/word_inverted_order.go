@@ -158,6 +158,9 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 			break
 		}
 	}
+	if ps.any(begin, from, func(t *token) bool { return t.in(resulting) }) {
+		return 0, 0, "" // "he left the windows and the doors wide"
+	}
 	if before.lower == "with" && det.Tag == grammar.Possessive {
 		return 0, 0, "" // "with his mouth open"
 	}
@@ -244,6 +247,8 @@ var (
 	manner       = listed("manner")
 	// owning are verbs whose object stays as it is.
 	owning = listed("owning")
+	// resulting are verbs after which an adjective says how their object is left.
+	resulting = listed("resulting")
 	// crossing are verbs of a way, which do nothing to what they cross.
 	crossing = listed("crossing")
 )
