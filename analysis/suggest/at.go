@@ -85,14 +85,14 @@ func (p *Place) candidates(line, stands int, at *scene) []*weighed {
 func (p *Place) rank(list []*weighed, at *scene) []*weighed {
 	palate := taught.At(&at.place)
 	for _, w := range list {
-		w.score = palate.Score(&w.choice) - at.cost(&w.candidate)
+		w.score = palate.Score(&w.choice) - at.cost(w)
 	}
 	slices.SortFunc(list, better)
 	list = eachOnce(list)
 	first := list[:min(len(list), mostWeighed)]
 	for _, w := range first {
 		w.compare(at)
-		w.score = palate.Score(&w.choice) - at.cost(&w.candidate)
+		w.score = palate.Score(&w.choice) - at.cost(w)
 	}
 	slices.SortFunc(first, better)
 	return list

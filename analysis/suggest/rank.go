@@ -32,7 +32,7 @@ const (
 	oldCost      = 3   // "thee", where nothing else speaks so
 	doubtfulCost = 1.5 // what is clean in most mouths only
 	hardCost     = 0.8 // for each ten of SCOWL's sizes beyond those that children know
-	articleCost  = 8   // "a eye", "an nose"
+	breakCost    = 8   // what no speaker says: "a eye", "a my"
 	knownLevel   = 40
 )
 
@@ -49,10 +49,11 @@ func reserve(w words.Word, old bool) float64 {
 }
 
 // cost is what keeps a candidate back at its place.
-func (s *scene) cost(c *candidate) float64 {
+func (s *scene) cost(c *weighed) float64 {
 	cost := reserve(c.word, s.old)
-	if vowel := c.sounds.At(0).IsVowel(); s.article == "a" && vowel || s.article == "an" && !vowel {
-		cost += articleCost
+	vowel := c.sounds.At(0).IsVowel()
+	if s.article == "a" && vowel || s.article == "an" && !vowel || s.owes != 0 && c.choice.Parts&s.owes == 0 {
+		cost += breakCost
 	}
 	return cost
 }

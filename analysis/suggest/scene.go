@@ -34,7 +34,8 @@ type scene struct {
 	used    map[string]bool // words that end lines already
 	echoes  map[string]int  // words that follow elsewhere what stands: how many words agree before them
 	onsets  map[arpabet.Phone]bool
-	article string // "a" or "an" where one stands right before the place
+	article string         // "a" or "an" where one stands right before the place
+	owes    grammar.TagSet // parts of speech, one of which the word before cannot do without; 0 for none
 	// conjoined is set where the word before the last mark or conjunction may have
 	// its like here: "salt and ...".
 	conjoined bool
@@ -80,6 +81,14 @@ func (p *Place) scene(line, stands int) scene {
 	return s
 }
 
+// unfinished are the articles and possessives that never stand alone, nominals
+// what may follow them. Common practice.
+var (
+	unfinished = setOf("a an the my your our their its every")
+	nominals   = nounTags | nameTags | tags(grammar.Adjective, grammar.Comparative, grammar.Superlative,
+		grammar.VerbGerund, grammar.VerbParticiple, grammar.Number)
+)
+
 // follow takes in the words right before the place, and what is written behind
 // the last of them: a mark stands there as a word would, and so does the ending
 // of a possessor.
@@ -87,8 +96,11 @@ func (s *scene) follow(typed []scansion.Word, behind string) {
 	last := &typed[len(typed)-1]
 	text := lower(last.Text)
 	s.place.Tag = last.Tag
-	if text == "a" || text == "an" {
-		s.article = text
+	if behind = strings.TrimSpace(behind); behind == "" && unfinished[text] {
+		s.owes = nominals
+		if text == "a" || text == "an" {
+			s.article, s.owes = text, nominals&^tags(grammar.NounPlural, grammar.NamePlural)
+		}
 	}
 	if len(typed) > 1 {
 		before := &typed[len(typed)-2]
