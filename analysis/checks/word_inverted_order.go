@@ -115,7 +115,7 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 	if !t.in(colours) && (strings.HasSuffix(t.lower, "ing") || strings.HasSuffix(t.lower, "ed") || strings.Contains(t.lower, "-")) {
 		return 0, 0, "" // as a rule a participle, with its verb's freedom
 	}
-	if t.in(postpositive) || noun.in(indefinite) || noun.in(timeNouns) || noun.in(measures) || strings.HasSuffix(noun.lower, "'s") || grammar.CanBe(noun.lower, grammar.VerbPast) {
+	if t.in(postpositive) || noun.in(indefinite) || noun.in(timeNouns) || noun.in(measures) || mostlyAdjective(noun.lower) || strings.HasSuffix(noun.lower, "'s") || grammar.CanBe(noun.lower, grammar.VerbPast) {
 		return 0, 0, ""
 	}
 	start := ps.lineStart(i)

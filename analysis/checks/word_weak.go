@@ -189,7 +189,7 @@ const inCompany = 0.62
 func meant(ps *passage, i int) bool {
 	begin, _ := ps.sentence(i)
 	from, to := ps.clause(i)
-	return handedOn(ps, begin, i) || opposed(ps, i) || ps.at(begin).lower == "what" && ps.endsWith(i, "!") || ps.endsWith(i, "?") && ps.at(from).finite() ||
+	return handedOn(ps, begin, i) || opposed(ps, i) || deniedOfAnother(ps, i) || ps.at(begin).lower == "what" && ps.endsWith(i, "!") || ps.endsWith(i, "?") && ps.at(from).finite() ||
 		ps.any(from, i, func(t *token) bool { return t.in(forms.negation) || t.is("more", "less", "most", "least") }) ||
 		ps.any(i+1, to, func(t *token) bool { return t.lower == "than" }) ||
 		ps.any(i-3, i, func(t *token) bool { return t.is("so", "such") }) && ps.any(i+1, to+1, func(t *token) bool { return t.lower == "that" })
@@ -223,6 +223,20 @@ func opposed(ps *passage, i int) bool {
 	}
 	return false
 }
+
+// deniedOfAnother reports whether the next words deny of somebody else what the token says:
+// "the spider was happy, the fly was not".
+func deniedOfAnother(ps *passage, i int) bool {
+	for k := i + 1; k < i+nearDenied; k++ {
+		if t := ps.at(k); t.lower == "not" && t.Break != manuscript.NoBreak && ps.at(k-1).in(forms.be) || t.is("wasn't", "weren't", "isn't", "aren't") && t.Break != manuscript.NoBreak {
+			return true
+		}
+	}
+	return false
+}
+
+// nearDenied is how many words on somebody else may be denied what was said (ours).
+const nearDenied = 8
 
 // nearOpposite is how many words away an opposite may stand (ours: about two
 // lines).
@@ -261,9 +275,12 @@ func named(ps *passage, i int) bool {
 		return true
 	}
 	for k := i; k < i+2 && ps.joined(k); k++ {
-		if next := ps.at(k + 1); next.Tag == grammar.Name || next.Tag == grammar.NamePlural {
+		next := ps.at(k + 1)
+		first, _ := utf8.DecodeRuneInString(next.Text)
+		switch {
+		case next.Tag == grammar.Name, next.Tag == grammar.NamePlural, unicode.IsUpper(first) && !next.first && next.Tag.IsNoun():
 			return true
-		} else if !next.Tag.IsAdjective() {
+		case !next.Tag.IsAdjective():
 			return false
 		}
 	}
@@ -367,7 +384,7 @@ func fitFor(ps *passage, i int) bool {
 	if next.Tag == grammar.To || next.lower == "to" {
 		return !after.in(objects) && !after.in(beholding)
 	}
-	return next.is("at", "for", "enough", "with") || ps.at(i).lower == "bad" && next.lower == "about" || next.lower == "as" && !likenedToNothing(ps, i)
+	return next.is("at", "for", "enough", "with") || ps.at(i).is("good", "bad") && next.lower == "about" || next.lower == "as" && !likenedToNothing(ps, i)
 }
 
 // beholding are verbs that whoever looks at a thing does anyway.
@@ -430,6 +447,9 @@ func feels(ps *passage, i int) bool {
 	}
 	if from, _ := ps.clause(i); ps.any(from, i, func(t *token) bool { return t.is("sounded", "sounds") }) {
 		return false // a sad tune feels nothing, and is heard
+	}
+	if _, to := ps.clause(i); ps.at(to).lower == "but" && ps.at(to).line <= t.line+1 {
+		return false // "he felt happy, but he looked grim" needs it
 	}
 	if t.lower == "glad" && ps.joined(i) {
 		return false // "glad he came" goes on to say why
