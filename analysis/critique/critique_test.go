@@ -9,6 +9,8 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -191,6 +193,35 @@ func TestPraiseFirst(t *testing.T) {
 		if last.Kind != critique.NextSteps || len(last.Steps) != 3 {
 			t.Errorf("%s: the letter ends in %q with %d steps", name, last.Heading, len(last.Steps))
 		}
+	}
+}
+
+// TestPartingIsTrue holds the last words of a letter to what was heard in the
+// line that they are about.
+func TestPartingIsTrue(t *testing.T) {
+	line := regexp.MustCompile(`line (\d+)`)
+	all := manuscripts(t)
+	all["sounds"] = parts("An otter named Tilda lived down by the weir\nWith a shelf full of jars that she'd filled through the year.\n"+
+		"She held up a jar and she opened the lid,\nAnd quick as a wink there was thunder that hid.\n"+
+		"It rattled and grumbled and shook with a roar,\nAnd Tilda ran home and she shut the front door.\n")
+	partings := 0
+	for name, p := range all {
+		sections := critique.Write(p, critique.Full).Sections
+		parting := sections[len(sections)-1].Closing
+		number := line.FindStringSubmatch(parting)
+		if number == nil {
+			continue
+		}
+		partings++
+		bends := slices.ContainsFunc(p.Findings, func(f checks.Finding) bool {
+			return f.Code == "praise/variation" && strconv.Itoa(p.Manuscript.Lines[f.Line].Number) == number[1]
+		})
+		if says := strings.Contains(parting, "meter bends"); says != bends {
+			t.Errorf("%s: %q, and the meter bends there: %v", name, parting, bends)
+		}
+	}
+	if partings < 2 {
+		t.Errorf("%d letters part with praise", partings)
 	}
 }
 

@@ -15,16 +15,17 @@ var praised = []struct {
 	code checks.Code
 	one  string // with the quotation
 	many string // with the number
+	keep string // what the letter parts with, with the quotation and the line; empty where it never does
 	most int    // so many places at most; the rest show under the words
 }{
-	{"praise/refrain", "%s comes back true to itself, and a room will soon be saying it along", "%s refrains come back true to themselves, and a room will soon be saying them along", 4},
-	{"praise/page-turn", "", "In %s places the page turns just where a listener has to know what comes", 3},
-	{"praise/variation", "", "In %s places the meter bends just as something happens, so that the tune tells it too", 3},
-	{"praise/internal-rhyme", "%s rhymes inside the line, before the ear has asked for it", "%s lines rhyme inside, before the ear has asked for it", 3},
-	{"praise/alliteration", "%s is a pleasure in the mouth: its strong syllables begin alike", "Strong syllables that begin alike make %s places a pleasure in the mouth", 3},
-	{"praise/assonance", "One vowel rings all through %s", "In %s places one vowel rings through the strong words", 3},
-	{"praise/consonance", "Strong syllables close on one sound in %s", "In %s places strong syllables close on one sound", 2},
-	{"praise/sound-word", "%s makes the sound that it tells", "%s words make the sound that they tell", 4},
+	{"praise/refrain", "%s comes back true to itself, and a room will soon be saying it along", "%s refrains come back true to themselves, and a room will soon be saying them along", "", 4},
+	{"praise/page-turn", "", "In %s places the page turns just where a listener has to know what comes", "keep the turn of the page behind line %[2]d: nobody will let a reader stop at %[1]s", 3},
+	{"praise/variation", "", "In %s places the meter bends just as something happens, so that the tune tells it too", "keep line %[2]d as it is: the meter bends at %[1]s, and the tune tells the story too", 3},
+	{"praise/internal-rhyme", "%s rhymes inside the line, before the ear has asked for it", "%s lines rhyme inside, before the ear has asked for it", "keep the rhyme inside line %[2]d, %[1]s", 3},
+	{"praise/alliteration", "%s is a pleasure in the mouth: its strong syllables begin alike", "Strong syllables that begin alike make %s places a pleasure in the mouth", "keep %[1]s in line %[2]d: it is a joy to say", 3},
+	{"praise/assonance", "One vowel rings all through %s", "In %s places one vowel rings through the strong words", "keep the sound of %[1]s in line %[2]d", 3},
+	{"praise/consonance", "Strong syllables close on one sound in %s", "In %s places strong syllables close on one sound", "keep the sound of %[1]s in line %[2]d", 2},
+	{"praise/sound-word", "%s makes the sound that it tells", "%s words make the sound that they tell", "keep %[1]s in line %[2]d: it makes the sound that it tells", 4},
 }
 
 // shownPraise is for how many kinds of praise a line is set with its feet.
@@ -156,9 +157,11 @@ func (w *writer) stumbles(line int) bool {
 // where there is enough: the surest, and of those the last.
 func (w *writer) parting() string {
 	var list []int
+	keep := map[checks.Code]string{}
 	for _, kind := range praised {
-		if kind.code != "praise/refrain" {
+		if kind.keep != "" {
 			list = append(list, w.welcome(kind.code)...)
+			keep[kind.code] = kind.keep
 		}
 	}
 	if len(list) < 2 {
@@ -183,15 +186,7 @@ func (w *writer) parting() string {
 	f := w.Findings[last]
 	w.told[last] = true
 	p := w.place(f)
-	switch f.Code {
-	case "praise/alliteration":
-		return fmt.Sprintf("And whatever else moves, keep %s in line %d: it is a joy to say.", quoted(p.Quote), p.Line)
-	case "praise/assonance":
-		return fmt.Sprintf("And whatever else moves, keep the sound of %s in line %d.", quoted(p.Quote), p.Line)
-	case "praise/internal-rhyme":
-		return fmt.Sprintf("And whatever else moves, keep the rhyme inside line %d, %s.", p.Line, quoted(p.Quote))
-	}
-	return fmt.Sprintf("And whatever else moves, keep line %d as it is: the meter bends at %s, and the tune tells the story too.", p.Line, quoted(p.Quote))
+	return "And whatever else moves, " + fmt.Sprintf(keep[f.Code], quoted(p.Quote), p.Line) + "."
 }
 
 // steps are the next three, and the last words.
