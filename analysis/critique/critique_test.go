@@ -201,8 +201,8 @@ func TestPraiseFirst(t *testing.T) {
 func TestPartingIsTrue(t *testing.T) {
 	line := regexp.MustCompile(`line (\d+)`)
 	all := manuscripts(t)
-	all["sounds"] = parts("An otter named Tilda lived down by the weir\nWith a shelf full of jars that she'd filled through the year.\n"+
-		"She held up a jar and she opened the lid,\nAnd quick as a wink there was thunder that hid.\n"+
+	all["sounds"] = parts("An otter named Tilda lived down by the weir\nWith a shelf full of jars that she'd filled through the year.\n" +
+		"She held up a jar and she opened the lid,\nAnd quick as a wink there was thunder that hid.\n" +
 		"It rattled and grumbled and shook with a roar,\nAnd Tilda ran home and she shut the front door.\n")
 	partings := 0
 	for name, p := range all {
