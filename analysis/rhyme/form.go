@@ -3,6 +3,7 @@ package rhyme
 import (
 	"math"
 	"slices"
+	"sync"
 )
 
 // A form is the measure in which a poem uses its units.
@@ -119,7 +120,12 @@ func (p *poem) asks(f *form, likely []likelihood) []*asks {
 	out := make([]*asks, len(p.first))
 	for g, e := range p.first {
 		n := len(e.list)
-		out[g] = &asks{form: f, own: likely[g].uses, others: newTable(n), number: number[n] - 1}
+		own := likely[g].uses
+		out[g] = &asks{
+			others: newTable(n), number: number[n] - 1,
+			// A stanza does not tell what form the poem has that it is held to.
+			outlook: sync.OnceValue(func() *outlook { return newOutlook(e.heard, f.without(own)) }),
+		}
 		for k, row := range likely[g].pairs {
 			for d := range reach {
 				out[g].others[k][d] = sums[n][k][d] - row[d]

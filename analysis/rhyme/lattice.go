@@ -1,6 +1,9 @@
 package rhyme
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A unit is a group of lines that rhyme among themselves; stanzas are made of
 // units. The forms are those of the handbooks (Baum, Principles of English
@@ -41,6 +44,9 @@ var units = []unit{
 	{"ABABBCBCC", 0.03},
 	{"ABABBCBCCDCDEE", 0.01},
 }
+
+// longestUnit is the number of lines of the longest unit.
+var longestUnit = len(slices.MaxFunc(units, func(a, b unit) int { return len(a.letters) - len(b.letters) }).letters)
 
 // pairsOf lists the pairs of a unit's lines that rhyme, as places in a table,
 // and those that do not.
@@ -86,41 +92,8 @@ func bounded(odds float64) float64 { return min(4, max(-4, odds)) }
 // lattice finds the likelihood of a stanza under a form.
 func lattice(t table, f *form) likelihood {
 	n := len(t)
-	score := make([]float64, n*len(units)) // by start, then unit
-	at := func(start, unit int) *float64 { return &score[start*len(units)+unit] }
-	for s := range n {
-		for u := range units {
-			if s+len(units[u].letters) > n {
-				continue
-			}
-			sum := f.logs[u]
-			for _, p := range pairsOfUnits[u].same {
-				sum += bounded(t[s+p[0]][p[1]])
-			}
-			*at(s, u) = sum
-		}
-	}
-	both := make([]float64, 2*(n+1))
-	forward, backward := both[:n+1], both[n+1:]
-	room := make([]float64, 0, len(units))
-	for s := 1; s <= n; s++ {
-		ways := room
-		for u := range units {
-			if from := s - len(units[u].letters); from >= 0 {
-				ways = append(ways, forward[from]+*at(from, u))
-			}
-		}
-		forward[s] = logSum(ways)
-	}
-	for s := n - 1; s >= 0; s-- {
-		ways := room
-		for u := range units {
-			if to := s + len(units[u].letters); to <= n {
-				ways = append(ways, *at(s, u)+backward[to])
-			}
-		}
-		backward[s] = logSum(ways)
-	}
+	score := scores(t, f)
+	w := waysThrough(n, score)
 	out := likelihood{pairs: newTable(n)}
 	for s := range n {
 		for u := range units {
@@ -128,8 +101,8 @@ func lattice(t table, f *form) likelihood {
 			if to > n {
 				continue
 			}
-			p := math.Exp(forward[s] + *at(s, u) + backward[to] - forward[n])
-			if p < 1e-6 {
+			p := math.Exp(w.before[s] + score[s*len(units)+u] + w.after[to] - w.before[n])
+			if p < leastUse {
 				continue
 			}
 			out.uses = append(out.uses, use{u, p})
@@ -139,6 +112,58 @@ func lattice(t table, f *form) likelihood {
 		}
 	}
 	return out
+}
+
+// leastUse is how likely a unit must be at a place to be counted.
+const leastUse = 1e-6
+
+// scores are the logarithms of how well each unit explains the lines from each
+// on, by line, then by unit.
+func scores(t table, f *form) []float64 {
+	n := len(t)
+	list := make([]float64, n*len(units))
+	for s := range n {
+		for u := range units {
+			if s+len(units[u].letters) > n {
+				continue
+			}
+			sum := f.logs[u]
+			for _, p := range pairsOfUnits[u].same {
+				sum += bounded(t[s+p[0]][p[1]])
+			}
+			list[s*len(units)+u] = sum
+		}
+	}
+	return list
+}
+
+// ways are all ways to make a stanza of units, as logarithms of their sums:
+// before a line, for the lines above it; after, for it and those below.
+type ways struct{ before, after []float64 }
+
+func waysThrough(n int, score []float64) ways {
+	both := make([]float64, 2*(n+1))
+	w := ways{both[:n+1], both[n+1:]}
+	room := make([]float64, 0, len(units))
+	for s := 1; s <= n; s++ {
+		sums := room
+		for u := range units {
+			if from := s - len(units[u].letters); from >= 0 {
+				sums = append(sums, w.before[from]+score[from*len(units)+u])
+			}
+		}
+		w.before[s] = logSum(sums)
+	}
+	for s := n - 1; s >= 0; s-- {
+		sums := room
+		for u := range units {
+			if to := s + len(units[u].letters); to <= n {
+				sums = append(sums, score[s*len(units)+u]+w.after[to])
+			}
+		}
+		w.after[s] = logSum(sums)
+	}
+	return w
 }
 
 // logSum is the logarithm of the sum of what has these logarithms; minus infinity

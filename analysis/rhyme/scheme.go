@@ -139,16 +139,15 @@ type Stanza struct {
 	Scheme Scheme
 	ends   []End
 	class  []int
-	heard  table
 	asks   *asks
 }
 
 // asks are what the form of a poem asks of its stanzas of one shape.
 type asks struct {
-	form   *form
-	own    []use   // what a stanza of the shape adds to the form
 	others table   // how often the other stanzas of the same length have each pair
 	number float64 // of those
+	// outlook is what the rest of the poem expects of such a stanza.
+	outlook func() *outlook
 }
 
 // A Mate is a line that another rhymes with, or is wanted to rhyme with.
@@ -194,7 +193,7 @@ func (m *Memo) Hear(stanzas []*Ends) []Stanza {
 	for i, e := range stanzas {
 		g := f.group[i]
 		class := classes(posterior(e.heard, f.leaning[g]))
-		out[i] = Stanza{Scheme: Scheme{Letters: letters(class)}, class: class, ends: e.list, heard: e.heard, asks: f.asks[g]}
+		out[i] = Stanza{Scheme: Scheme{Letters: letters(class)}, class: class, ends: e.list, asks: f.asks[g]}
 	}
 	return out
 }
@@ -231,10 +230,16 @@ func (a *asks) wanted(own table) table {
 	out := newTable(len(own))
 	for i := range own {
 		for d := range reach {
-			out[i][d] = (a.others[i][d] + placePrior*(0.9*own[i][d]+0.1*0.15)) / (a.number + placePrior)
+			out[i][d] = a.joined(i, d, own[i][d])
 		}
 	}
 	return out
+}
+
+// joined is how much the pair of the lines i and i+d+1 is wanted that the
+// stanza's own units make so likely.
+func (a *asks) joined(i, d int, own float64) float64 {
+	return (a.others[i][d] + placePrior*(0.9*own+0.1*0.15)) / (a.number + placePrior)
 }
 
 // Mates lists the lines that rhyme with a line, those before it first, the
@@ -258,22 +263,14 @@ func (s *Stanza) Mates(line int) []int {
 // first. What the line itself ends with is left out of account, so it may be
 // unfinished, or the one that breaks the form.
 func (s *Stanza) Wants(line int) []Mate {
-	deaf := slices.Clone(s.heard)
-	for d := range reach {
-		deaf[line][d] = 0
-		if i := line - d - 1; i >= 0 {
-			deaf[i][d] = 0
-		}
-	}
-	// Nor does it tell what form the poem has.
-	a := s.asks
-	wanted := a.wanted(lattice(deaf, a.form.without(a.own)).pairs)
+	own := s.asks.outlook().mates(line)
 	var list []Mate
 	for j := max(0, line-reach); j <= min(len(s.class)-1, line+reach); j++ {
 		if j == line {
 			continue
 		}
-		m := Mate{Line: j, Wanted: wanted[min(line, j)][max(line, j)-min(line, j)-1]}
+		first, gap := min(line, j), max(line, j)-min(line, j)-1
+		m := Mate{Line: j, Wanted: s.asks.joined(first, gap, own[j-line+reach])}
 		if m.Wanted >= 0.01 {
 			list = append(list, m)
 		}
