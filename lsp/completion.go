@@ -8,7 +8,6 @@ import (
 	"strconv"
 	"strings"
 	"sync"
-	"sync/atomic"
 
 	"dandle/analysis/manuscript"
 	"dandle/analysis/rhyme"
@@ -50,7 +49,7 @@ func completion(_ context.Context, v view, p protocol.CompletionParams) (any, er
 		IsIncomplete: found.Incomplete || len(found.Items) > maxCompletions,
 		Items:        []protocol317.CompletionItem{},
 	}
-	id := v.memory.completions.keep(v.uri, completionList{place: place, items: items})
+	id := v.memory.completions.keep(completionList{uri: v.uri, place: place, items: items})
 	for i, item := range items {
 		list.Items = append(list.Items, v.completionItem(place, item, i, id))
 	}
@@ -171,36 +170,38 @@ func (s *server) completionResolve(params json.RawMessage) (work, error) {
 	}, nil
 }
 
-// A completionShelf keeps the last list of each document.
+// A completionShelf keeps the last list that was sent, of whatever document: a
+// client shows one at a time, and each list holds on to the version of the poem
+// that it was made for.
 type completionShelf struct {
-	last  atomic.Int64
-	mu    sync.Mutex
-	lists map[uri.URI]completionList
+	mu   sync.Mutex
+	sent int64 // how many lists
+	list completionList
 }
 
 type completionList struct {
+	uri   uri.URI
 	id    string
 	place suggest.Place
 	items []suggest.Item
 }
 
-func newCompletionShelf() *completionShelf {
-	return &completionShelf{lists: map[uri.URI]completionList{}}
-}
+func newCompletionShelf() *completionShelf { return &completionShelf{} }
 
-func (k *completionShelf) keep(u uri.URI, l completionList) string {
-	l.id = strconv.FormatInt(k.last.Add(1), 36)
+func (k *completionShelf) keep(l completionList) string {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	k.lists[u] = l
+	k.sent++
+	l.id = strconv.FormatInt(k.sent, 36)
+	k.list = l
 	return l.id
 }
 
 func (k *completionShelf) find(u uri.URI, id string, place int) (suggest.Place, suggest.Item, bool) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	l := k.lists[u]
-	if l.id != id || place < 0 || place >= len(l.items) {
+	l := k.list
+	if l.uri != u || l.id != id || place < 0 || place >= len(l.items) {
 		return suggest.Place{}, suggest.Item{}, false
 	}
 	return l.place, l.items[place], true
@@ -209,7 +210,9 @@ func (k *completionShelf) find(u uri.URI, id string, place int) (suggest.Place, 
 func (k *completionShelf) forget(u uri.URI) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	delete(k.lists, u)
+	if k.list.uri == u {
+		k.list = completionList{}
+	}
 }
 
 // inFront reports whether an offset lies between the fences of the front matter.

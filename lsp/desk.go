@@ -26,7 +26,7 @@ type desk struct {
 
 // A folder is what lies on the desk for one document.
 type folder struct {
-	newest  *document // nil once it is closed
+	newest  *document // nil where it was closed
 	fresh   bool      // newest was laid down after work began on another
 	due     bool      // newest was released, and no work has begun on it
 	working bool      // a goroutine is at it
@@ -82,8 +82,8 @@ func (k *desk) work(ctx context.Context, u uri.URI, f *folder) {
 		k.mu.Lock()
 		if !f.due || ctx.Err() != nil {
 			f.working = false
-			if f.newest == nil && !f.fresh {
-				delete(k.folders, u)
+			if !f.fresh {
+				delete(k.folders, u) // lest the desk hold on to what was read
 			}
 			k.mu.Unlock()
 			return

@@ -32,6 +32,7 @@ type workspace struct {
 	folders   []string // paths, cleaned
 	settings  Settings
 	documents map[uri.URI]*document
+	read      pile                  // of the documents
 	houses    map[string]houseRules // by folder, as far as they were asked for
 	readers   phonetics.Readers     // of all documents
 }
@@ -57,7 +58,20 @@ func newWorkspace() *workspace {
 func (w *workspace) document(u uri.URI) *document {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	return w.documents[u]
+	d := w.documents[u]
+	if d != nil {
+		w.takeUp(u)
+	}
+	return d
+}
+
+// takeUp notes that a document is in hand. Those that have not been for long keep
+// their text alone, and are read again when they are taken up. The mutex is held.
+func (w *workspace) takeUp(u uri.URI) {
+	for _, below := range w.read.take(u, func(u uri.URI) int { return len(w.documents[u].text) }) {
+		d := w.documents[below]
+		w.documents[below] = d.under(newVoice(d.voice.options))
+	}
 }
 
 // open lists the open documents, by URI.
@@ -78,6 +92,7 @@ func (w *workspace) install(u uri.URI, language string, version int32, m *mapper
 	defer w.mu.Unlock()
 	d := newDocument(u, language, version, m, newVoice(w.optionsFor(u)))
 	w.documents[u] = d
+	w.takeUp(u)
 	return d
 }
 
@@ -94,6 +109,7 @@ func (w *workspace) update(u uri.URI, next func(*document) (*document, error)) (
 		return nil, err
 	}
 	w.documents[u] = d
+	w.takeUp(u)
 	return d, nil
 }
 
@@ -103,6 +119,7 @@ func (w *workspace) remove(u uri.URI) bool {
 	defer w.mu.Unlock()
 	_, open := w.documents[u]
 	delete(w.documents, u)
+	w.read.drop(u)
 	return open
 }
 
