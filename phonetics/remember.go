@@ -45,6 +45,7 @@ func (rs *Readers) Reader(d Dialect, taught map[string]Sounds) *Reader {
 type memory struct {
 	said    recent[written, []Pronunciation]
 	guesses recent[string, []reading] // of a word's letters, by the word in the dictionary's form
+	rhymes  recent[Sounds, []Ending]  // of a stressed tail
 }
 
 // A written word is what says how it is said where the words beside it do not.
@@ -60,10 +61,13 @@ func newMemory(words int) memory {
 	if words <= 0 {
 		words = defaultWords
 	}
-	return memory{said: recent[written, []Pronunciation]{most: words}, guesses: recent[string, []reading]{most: words}}
+	return memory{said: recent[written, []Pronunciation]{most: words}, guesses: recent[string, []reading]{most: words}, rhymes: recent[Sounds, []Ending]{most: fewTails}}
 }
 
-const defaultWords = 2048
+const (
+	defaultWords = 2048
+	fewTails     = 32 // each with some hundred words
+)
 
 // A recent keeps values by key for as long as no more than most others have come
 // since, and holds at most twice as many.

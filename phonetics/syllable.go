@@ -73,11 +73,11 @@ func halves(spelling string, sounds Sounds) []seam {
 		second := lexicon.Lookup(spelling[cut:])
 		for i := range first.Len() {
 			n := len(first.At(i))
-			if n == 0 || n >= len(sounds) || !samePhones(first.At(i), sounds[:n]) || !isStressed(sounds[n:]) {
+			if n == 0 || n >= len(sounds) || !first.At(i).SamePhones(sounds[:n]) || !isStressed(sounds[n:]) {
 				continue
 			}
 			for k := range second.Len() {
-				if samePhones(second.At(k), sounds[n:]) {
+				if second.At(k).SamePhones(sounds[n:]) {
 					return []seam{{n, cut}}
 				}
 			}
@@ -88,19 +88,6 @@ func halves(spelling string, sounds Sounds) []seam {
 
 func isStressed(s Sounds) bool {
 	return hasStress(s, arpabet.Primary) || hasStress(s, arpabet.Secondary)
-}
-
-// samePhones reports whether two readings differ in their stress alone.
-func samePhones(a, b Sounds) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range len(a) {
-		if a.At(i).Phone() != b.At(i).Phone() {
-			return false
-		}
-	}
-	return true
 }
 
 func isClitic(spelling string) bool { return strings.HasSuffix(spelling, "'") && len(spelling) <= 3 }

@@ -1,11 +1,13 @@
 package suggest
 
 import (
+	"iter"
+	"slices"
+
 	"dandle/analysis/rhyme"
 	"dandle/analysis/suggest/words"
 	"dandle/phonetics"
 	"dandle/phonetics/arpabet"
-	"dandle/phonetics/lexicon"
 )
 
 // A candidate is a word that rhymes, before anybody asks how well it fits.
@@ -38,15 +40,10 @@ func rhymesOf(last []rhyme.Word, reader *phonetics.Reader, how breadth) []candid
 		return nil
 	}
 	end := rhyme.NewEnd(last)
-	g := gathering{word: end.Word(), how: how, place: map[words.Word]int{}}
+	g := gathering{word: end.Word(), place: map[words.Word]int{}}
 	for _, t := range tailsOf(last, how) {
-		for _, source := range sources(t.sounds, reader.Dialect()) {
-			for text, sounds := range lexicon.EndingInPhones(source) {
-				said := reader.Accent(text, sounds)
-				if at := len(said) - len(t.sounds); at >= 0 && samePhones(said[at:], t.sounds) {
-					g.add(&t, text, said, at)
-				}
-			}
+		for e := range t.answers(reader, how) {
+			g.add(&t, &e)
 		}
 	}
 	return g.list
@@ -54,17 +51,17 @@ func rhymesOf(last []rhyme.Word, reader *phonetics.Reader, how breadth) []candid
 
 // A gathering is the candidates found so far.
 type gathering struct {
-	word  string // which they rhyme with
-	how   breadth
+	word  string             // which they rhyme with
 	place map[words.Word]int // in list
 	list  []candidate
 }
 
 // add takes in a word whose sounds have the tail at a place, if it rhymes and
 // may be offered.
-func (g *gathering) add(t *tail, text string, sounds arpabet.Sounds, at int) {
-	kind := t.kindOf(sounds, at)
-	if kind == rhyme.NoRhyme || kind == rhyme.Light && g.how == perfectOnly || text == g.word {
+func (g *gathering) add(t *tail, e *phonetics.Ending) {
+	text, sounds, at := e.Word, e.Sounds, e.At
+	kind := t.kindOf(e)
+	if kind == rhyme.NoRhyme || text == g.word {
 		return
 	}
 	w := words.Find(text)
@@ -107,16 +104,6 @@ func repeated(last []rhyme.Word) (candidate, bool) {
 	}, true
 }
 
-// samePhones reports whether sounds agree but for their stress.
-func samePhones(a, b arpabet.Sounds) bool {
-	for i := range len(a) {
-		if a.At(i).Phone() != b.At(i).Phone() {
-			return false
-		}
-	}
-	return true
-}
-
 // A tail is an end of sound that rhymes begin at: from a vowel on.
 type tail struct {
 	sounds   arpabet.Sounds
@@ -127,10 +114,22 @@ type tail struct {
 	distance float64        // from the end that it answers; 0 for the end itself
 }
 
+// answers yields the words that may rhyme with the tail. On a weak syllable only
+// light rhymes answer, and a near rhyme is too far off to be light as well.
+func (t *tail) answers(reader *phonetics.Reader, how breadth) iter.Seq[phonetics.Ending] {
+	switch {
+	case t.distance == 0 && how != perfectOnly:
+		return reader.EndingIn(t.sounds)
+	case t.strong:
+		return slices.Values(reader.Rhyming(t.sounds))
+	}
+	return slices.Values[[]phonetics.Ending](nil)
+}
+
 // kindOf is how a word with the tail at a place answers it.
-func (t *tail) kindOf(s arpabet.Sounds, at int) rhyme.Kind {
-	strong := s.At(at).Stress() != arpabet.Unstressed || s.SyllableCount() == 1
-	if !strong && !liftable(s, at) {
+func (t *tail) kindOf(e *phonetics.Ending) rhyme.Kind {
+	strong := e.Stressed()
+	if !strong && !liftable(e.Sounds, e.At) {
 		return rhyme.NoRhyme
 	}
 	switch {

@@ -161,8 +161,7 @@ func sameEnd(word string, ways []phonetics.Pronunciation) bool {
 	}
 	tail := lastVowelOn(ways[0].Sounds)
 	for _, sounds := range lexicon.Lookup(word).All() {
-		other := lastVowelOn(sounds)
-		if len(other) == len(tail) && samePhones(other, tail) {
+		if lastVowelOn(sounds).SamePhones(tail) {
 			return true
 		}
 	}

@@ -149,6 +149,19 @@ func (s Sounds) SyllableCount() int {
 	return n
 }
 
+// SamePhones reports whether two runs of sounds differ in their stress alone.
+func (s Sounds) SamePhones(other Sounds) bool {
+	if len(s) != len(other) {
+		return false
+	}
+	for i := range len(s) {
+		if s.At(i).Phone() != other.At(i).Phone() {
+			return false
+		}
+	}
+	return true
+}
+
 // Unstressed is the sounds with every stress taken away.
 func (s Sounds) Unstressed() Sounds {
 	b := []byte(s)
