@@ -107,11 +107,11 @@ func dashOf(p *Pass) dash {
 	return emDash
 }
 
-// mayDash reports whether a line may have a dash or a hyphen at all; most have
+// mayDash reports whether a text may have a dash or a hyphen at all; most have
 // none, and to look closer takes long.
-func mayDash(line string) bool {
+func mayDash(s string) bool {
 	const dashesBegin = "\xe2" // in UTF-8, with all of U+2000 to U+2FFF
-	return strings.IndexByte(line, '-') >= 0 || strings.Contains(line, dashesBegin)
+	return strings.IndexByte(s, '-') >= 0 || strings.Contains(s, dashesBegin)
 }
 
 // gaps are what stands between the words of a line that may have a dash, and
@@ -128,7 +128,7 @@ func gaps(m *manuscript.Manuscript, line int) []manuscript.Span {
 		if k+1 < len(l.Words) {
 			end = l.Words[k+1].Span.Start
 		}
-		if g := (manuscript.Span{Start: w.Span.End, End: end}); g.Len() > 0 && !strings.ContainsAny(g.In(m.Text), "<[") {
+		if g := (manuscript.Span{Start: w.Span.End, End: end}); mayDash(g.In(m.Text)) && !strings.ContainsAny(g.In(m.Text), "<[") {
 			list = append(list, g)
 		}
 	}

@@ -143,10 +143,9 @@ func (v *verse) group(stanzas []int) group {
 // itself is more likely to be off than to be a part.
 func (v *verse) split(groups []group, f form) ([]group, bool) {
 	var moved []int
-	var next []group
+	stay := make([][]int, len(groups))
 	before, after, lines := 0.0, 0.0, 0
-	for _, g := range groups {
-		var stay []int
+	for i, g := range groups {
 		for _, s := range g.stanzas {
 			here := v.under(s, &g.form)
 			before += here
@@ -154,15 +153,22 @@ func (v *verse) split(groups []group, f form) ([]group, bool) {
 				moved = append(moved, s)
 				lines += len(v.lines[s])
 			} else {
-				stay = append(stay, s)
+				stay[i] = append(stay[i], s)
 			}
-		}
-		if len(stay) > 0 {
-			next = append(next, v.group(stay))
 		}
 	}
 	if len(moved) < 2 || lines < 4 {
 		return groups, false
+	}
+	var next []group
+	for i, g := range groups {
+		switch len(stay[i]) {
+		case 0:
+		case len(g.stanzas):
+			next = append(next, g) // it lost none, so its form is the same
+		default:
+			next = append(next, v.group(stay[i]))
+		}
 	}
 	next = append(next, v.group(moved))
 	places := 0
