@@ -36,10 +36,11 @@ line then.
 `
 
 var wordInvertedOrder = &Check{
-	Code:     "word/inverted-order",
-	Severity: Warning,
-	Reach:    OneStanza,
-	Doc:      wordInvertedOrderDoc,
+	Code:      "word/inverted-order",
+	Severity:  Warning,
+	Sometimes: Hint,
+	Reach:     OneStanza,
+	Doc:       wordInvertedOrderDoc,
 	Run: func(p *Pass) {
 		for ps := range p.passages() {
 			for i := range ps.tokens {
@@ -49,13 +50,25 @@ var wordInvertedOrder = &Check{
 				}
 				for _, rule := range inversionRules {
 					if from, confidence, message := rule(ps, i); confidence > 0 {
-						p.Report(Finding{Span: ps.span(from, i), Line: t.line, Message: message, Confidence: confidence})
+						p.Report(Finding{Span: ps.span(from, i), Line: t.line, Message: message, Confidence: confidence, Severity: turned(t, confidence)})
 						break
 					}
 				}
 			}
 		}
 	},
+}
+
+// sureTurn is the confidence from which a turn is told as a warning (ours): what may
+// still be said so on purpose is a hint, and so is what somebody says: it may be how
+// they talk.
+const sureTurn = 0.7
+
+func turned(t *token, confidence float64) Severity {
+	if confidence < sureTurn || t.Quoted {
+		return Hint
+	}
+	return Warning
 }
 
 var inversionRules = []inversionRule{
@@ -124,6 +137,9 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 	for from > start && ps.joined(from-1) && ps.at(from-1).Tag.IsAdjective() {
 		from--
 	}
+	if and := ps.at(from - 1); noun.Tag == grammar.NounPlural && from == i-1 && from-2 > start && and.lower == "and" && ps.joined(from-1) && ps.joined(from-2) && ps.at(from-2).Tag == grammar.NounPlural {
+		from -= 2 // "of forests and mountains tall"
+	}
 	det := ps.at(from - 1)
 	if noun.Tag == grammar.NounPlural && (t.Tag == grammar.Adjective || t.in(colours)) && ps.joined(from-1) && det.Tag == grammar.Preposition && det.lower != "with" && det.lower != "like" && from > start {
 		// "On mountains high": no article, and no verb that could make it so.
@@ -173,7 +189,7 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 	if verb == from-1 && verb >= 0 && !(det.is("a", "an") && ps.at(verb).in(owning)) {
 		return 0, 0, ""
 	}
-	if ps.at(from).Tag == grammar.Possessive && !before.is("in", "on", "upon", "under", "over", "by", "from", "beside", "near") {
+	if ps.at(from).Tag == grammar.Possessive && !before.is("in", "on", "upon", "under", "over", "by", "from", "beside", "near", "for", "of") {
 		return 0, 0, ""
 	}
 	return i, 0.78, movedAdjective(t, noun)
@@ -368,8 +384,10 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 	if !moved && !whole && !second {
 		return 0, 0, ""
 	}
-	if head.in(timeNouns) || ps.at(k+1).in(timeNouns) || ps.at(noun).in(timeNouns) {
-		return 0, 0, "" // "all day she sang" and "one night he rose" are adverbs
+	if head.in(timeNouns) || ps.at(k+1).in(timeNouns) || ps.at(noun).in(timeNouns) || ps.at(noun).in(measures) || head.is("every", "each") {
+		// "All day she sang", "twelve times it swung" and "three miles she walked" are
+		// adverbs; "every plum she picked" goes first to say that none was left.
+		return 0, 0, ""
 	}
 	return i, 0.8, fmt.Sprintf("%s comes first so that the line can end on %s; at breakfast I would hear %s.", capital(ps.words(k, s-1)), quote(verb.Text),
 		ps.told(s, i, k, s-1))
@@ -401,12 +419,12 @@ func (ps *passage) tellsAllThere(i int) bool {
 // verbLast hears "as they to the river did run" and "he the basket took".
 func verbLast(ps *passage, i int) (int, float64, string) {
 	verb := ps.at(i)
-	if verb.first || !ps.joined(i-1) || !(verb.Tag.IsVerb() && verb.Tag != grammar.VerbGerund || bareVerb(verb) && ps.at(i-1).in(forms.do)) {
+	if verb.first || !ps.joined(i-1) || !(verb.Tag.IsVerb() && verb.Tag != grammar.VerbGerund || bareVerb(verb) && (ps.at(i-1).in(forms.do) || ps.at(i-1).Tag == grammar.Modal)) {
 		return 0, 0, ""
 	}
 	start := ps.lineStart(i)
 	end := i
-	if ps.at(i - 1).in(forms.do) {
+	if ps.at(i-1).in(forms.do) || ps.at(i-1).Tag == grammar.Modal && bareVerb(verb) {
 		end = i - 1
 	}
 	subject := -1

@@ -49,7 +49,7 @@ func fronted(ps *passage, i int) (begin, subject int, ok bool) {
 // the verb asks for has gone before it. A path, a place and a time may go first.
 func complementFronted(ps *passage, i int) (int, float64, string) {
 	begin, subject, ok := fronted(ps, i)
-	if !ok || ps.at(i).Break < manuscript.HeavyBreak {
+	if !ok || ps.at(i).Break < manuscript.HeavyBreak && !ps.at(i+1).is("while", "when", "and", "till", "until") {
 		return 0, 0, ""
 	}
 	preposition, verb := ps.at(begin), ps.at(i)
@@ -96,7 +96,7 @@ func pronounLast(ps *passage, i int) (int, float64, string) {
 	}) {
 		return 0, 0, ""
 	}
-	if first := ps.at(begin); first.Tag != grammar.Preposition && first.Tag != grammar.Particle && !first.Tag.IsAdverb() {
+	if first := ps.at(begin); first.Tag != grammar.Preposition && first.Tag != grammar.Particle && !first.Tag.IsAdverb() && first.lower != "home" {
 		return 0, 0, ""
 	}
 	return i, 0.7, fmt.Sprintf("The line turns round so that %s can rhyme; my ear expects %s.", quote(subject.Text), quote(subject.Text+" "+verb.Text))
@@ -154,13 +154,9 @@ func objectBeforeSubject(ps *passage, i int) (int, float64, string) {
 		ps.endsWith(i, "?") || ps.endsWith(i, "!") {
 		return 0, 0, ""
 	}
-	s := i - 1
-	if ps.at(s).in(forms.do) && bareVerb(verb) {
-		s--
-	} else if verb.Tag != grammar.VerbPast && verb.Tag != grammar.VerbThird {
-		return 0, 0, ""
-	}
-	if !ps.at(s).in(subjects) || ps.at(s).lower == "it" || !ps.joined(s) || !ps.joined(s-1) {
+	first, carries := ps.helped(i)
+	s := first - 1
+	if !carries || !ps.at(s).in(subjects) || ps.at(s).lower == "it" || !ps.joined(s) || !ps.joined(s-1) {
 		return 0, 0, ""
 	}
 	begin, _ := ps.clause(i)
@@ -175,7 +171,7 @@ func objectBeforeSubject(ps *passage, i int) (int, float64, string) {
 	if lead.is("and", "but", "then", "so") && begin+1 < k {
 		lead = ps.at(begin + 1)
 	}
-	if k <= begin || ps.at(k-1).line != verb.line || d.Tag != grammar.Determiner && d.Tag != grammar.Possessive || d.is("all", "each", "that", "this") ||
+	if k <= begin || ps.at(k-1).line != verb.line || d.Tag != grammar.Determiner && d.Tag != grammar.Possessive || d.is("all", "each", "every", "that", "this") ||
 		(ps.at(k-1).Tag == grammar.Preposition || ps.at(k-1).Tag == grammar.To) && !ps.doubled(k-1) || ps.at(s-1).in(timeNouns) || ps.at(k+1).in(timeNouns) ||
 		ps.any(begin, s, func(t *token) bool {
 			return t.Tag == grammar.WhPronoun || t.Tag == grammar.WhDeterminer || t.Tag == grammar.Modal || t.is("that", "as", "when", "where", "while", "if", "because", "than", "like", "till", "until", "what", "how")
@@ -305,7 +301,8 @@ func objectInClause(ps *passage, i int) (int, float64, string) {
 		return 0, 0, ""
 	}
 	s := i - 1
-	if helper := ps.at(s); (helper.Tag == grammar.Modal || helper.in(forms.do) || helper.in(forms.modal) || helper.in(forms.negation)) && bareVerb(verb) {
+	if helper := ps.at(s); (helper.Tag == grammar.Modal || helper.in(forms.do) || helper.in(forms.modal) || helper.in(forms.negation)) && bareVerb(verb) ||
+		helper.in(forms.have) && (verb.Tag == grammar.VerbParticiple || verb.Tag == grammar.VerbPast) {
 		s--
 	} else if verb.Tag != grammar.VerbPast && verb.Tag != grammar.VerbThird && verb.Tag != grammar.VerbPresent {
 		return 0, 0, ""

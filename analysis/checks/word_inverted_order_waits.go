@@ -60,11 +60,16 @@ func (ps *passage) helped(i int) (first int, carries bool) {
 	if !ps.joined(i-1) || !ps.joined(at) {
 		return i, false
 	}
+	if helper.lower == "to" && ps.at(at-1).lower == "going" && ps.at(at-2).in(forms.be) && ps.joined(at-1) && ps.joined(at-2) && bareVerb(verb) {
+		return at - 2, true
+	}
 	switch {
 	case (helper.in(forms.do) || helper.Tag == grammar.Modal) && bareVerb(verb):
 		return at, true
 	case helper.in(forms.have):
 		return at, verb.Tag == grammar.VerbParticiple || verb.Tag == grammar.VerbPast
+	case helper.is("am", "is", "are", "was", "were"):
+		return at, verb.Tag == grammar.VerbGerund
 	}
 	return i, verb.Tag == grammar.VerbPast || verb.Tag == grammar.VerbThird || verb.Tag == grammar.VerbParticiple && grammar.CanBe(verb.lower, grammar.VerbPast)
 }
@@ -103,13 +108,16 @@ func objectBeforeVerb(ps *passage, i int) (int, float64, string) {
 	if object < 0 || !ps.joined(object) || ps.at(subject+1).Tag == grammar.Name || ps.at(object).in(timeNouns) || ps.at(subject+1).in(timeNouns) {
 		return 0, 0, ""
 	}
+	if ps.at(first-1).Tag.IsAdverb() && first-1 > object {
+		first-- // "a kettle of tea then brewed"
+	}
 	end := object
 	switch next := ps.at(end + 1); {
 	case (next.Tag == grammar.Preposition || next.Tag == grammar.To) && ps.nounPhrase(end+2, first) > 0:
 		end = ps.nounPhrase(end+2, first)
 	case next.Tag == grammar.Preposition && ps.at(end+2).Tag.IsNoun(): // "with butter"
 		end += 2
-	case next.is("each", "every") && ps.at(end+2).in(timeNouns):
+	case next.is("one", "each", "every") && ps.at(end+2).in(timeNouns):
 		end += 2
 	}
 	if end != first-1 || !ps.joined(end) || ps.at(i+1).finite() || ps.endsWith(i, "?") {
@@ -135,11 +143,15 @@ func participleWaits(ps *passage, i int) (int, float64, string) {
 	if be < 0 || !ps.joined(be) || ps.at(be+1).Tag != grammar.Preposition || ps.at(be+1).is("like", "as") || be > 0 && ps.at(be-1).is("there", "here") {
 		return 0, 0, ""
 	}
-	end := ps.nounPhrase(be+2, i)
-	if bare := ps.at(be + 2); end < 0 && bare.Tag.IsNoun() && be+3 == i {
+	waits := i
+	if ps.at(i-1).Tag.IsAdverb() && ps.joined(i-2) {
+		waits-- // "of paper now made"
+	}
+	end := ps.nounPhrase(be+2, waits)
+	if bare := ps.at(be + 2); end < 0 && bare.Tag.IsNoun() && be+3 == waits {
 		end = be + 2
 	}
-	if end != i-1 || !ps.joined(be+1) {
+	if end != waits-1 || !ps.joined(be+1) {
 		return 0, 0, ""
 	}
 	return i, 0.7, fmt.Sprintf("%s waits until the line is over; English would say %s.", quote(capital(made.lower)),
@@ -219,11 +231,12 @@ func (ps *passage) sameActor(verb, pronoun int) bool {
 }
 
 // objectBeforeDoer hears "on Tuesdays the laundry my uncle would do": a phrase of time or
-// place opens the sentence, and what is done stands before who does it.
+// place opens the sentence, and what is done stands before who does it. So does "to the
+// hedgehog a slice the baker passed", where the sentence has no other verb.
 func objectBeforeDoer(ps *passage, i int) (int, float64, string) {
 	verb := ps.at(i)
 	first, carries := ps.helped(i)
-	if verb.first || ps.joined(i) || first == i || !carries || verb.in(intransitive) || verb.in(goings) || verb.in(saying) || verb.in(forms.be) || ps.at(i+1).finite() || ps.endsWith(i, "?") {
+	if verb.first || ps.joined(i) || !carries || verb.in(intransitive) || verb.in(goings) || verb.in(saying) || verb.in(forms.be) || ps.at(i+1).finite() || ps.endsWith(i, "?") {
 		return 0, 0, ""
 	}
 	begin, _ := ps.sentence(i)
@@ -239,6 +252,9 @@ func objectBeforeDoer(ps *passage, i int) (int, float64, string) {
 	}
 	object := ps.nounPhrase(when+1, first)
 	if when < 0 || object < 0 || acts(ps.at(object)) || ps.at(object).in(timeNouns) {
+		return 0, 0, ""
+	}
+	if given := ps.at(begin).lower == "to" && acts(ps.at(when)); first == i && !(given && ps.at(i).Break != manuscript.NoBreak && (ps.at(i).Break >= manuscript.HeavyBreak || ps.tellsAllThere(i))) {
 		return 0, 0, ""
 	}
 	subject := ps.nounPhrase(object+1, first)

@@ -105,7 +105,8 @@ func TestNothingTwice(t *testing.T) {
 				}
 				lines := map[string]bool{}
 				for _, line := range strings.Split(outsideFences(critique.Markdown(letter)), "\n") {
-					if len(line) > 40 && lines[line] {
+					// What is to be done may head the first notes and the rest as well.
+					if len(line) > 40 && lines[line] && !strings.HasPrefix(line, "### ") {
 						t.Errorf("said twice: %s", line)
 					}
 					lines[line] = true
