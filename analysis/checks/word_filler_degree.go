@@ -47,6 +47,9 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 }
 
 func (d *degree) very() (int, float64, string) {
+	if from, to := d.ps.sentence(d.at); d.ps.at(from).is("just", "only", "nothing") && !d.ps.any(from, to, (*token).finite) {
+		return 0, 0, "" // "just a very small key" says that it was no more
+	}
 	if d.before.lower == "the" && d.ps.joined(d.at+1) && d.ps.at(d.at+2).is("end", "edge", "top", "bottom", "back", "middle", "tip", "start") {
 		return 0, 0, "" // "the very far end" is the end itself
 	}
@@ -86,10 +89,13 @@ func (d *degree) pretty() (int, float64, string) {
 	return 1, 0.62, d.said
 }
 
+// absolute are what a thing is or is not: "quite still" is still to the last whisker.
+var absolute = listed("absolute")
+
 // quite hears "quite", and "terribly" and "awfully" as it.
 func (d *degree) quite() (int, float64, string) {
 	if !d.next.gradable() && !leanedOn(d.next) || d.next.Tag == grammar.VerbParticiple ||
-		d.next.is("in", "at", "out", "enough", "so", "sure", "certain", "different", "often", "alone", "full", "empty", "dead", "right", "real", "true", "gone", "finished") {
+		d.next.is("in", "at", "out", "enough", "so", "often") || d.next.in(absolute) || d.next.lower == "well" && d.before.lower != "was" {
 		return 0, 0, ""
 	}
 	if d.ps.at(d.at).lower != "quite" && d.next.in(soMeasures) && d.ps.at(d.at+2).is("way", "time", "while") {
@@ -107,7 +113,9 @@ func (d *degree) rather() (int, float64, string) {
 
 func (d *degree) truly() (int, float64, string) {
 	// "She really is", "they knew it really happened", "it had simply gone", "is it truly so?".
-	needed := d.before.in(forms.have) || d.ps.endsWith(d.at, "?") || d.next.in(forms.be) || d.next.in(forms.do) || d.ps.any(d.at-9, d.at, func(t *token) bool { return t.in(handingOn) })
+	// So does what only seemed otherwise: "it was really a frog, though it sounded like a door".
+	from, to := d.ps.sentence(d.at)
+	needed := d.before.in(forms.have) || d.ps.any(from, to, func(t *token) bool { return t.is("though", "although", "but") }) && d.next.is("a", "an") || d.ps.endsWith(d.at, "?") || d.next.in(forms.be) || d.next.in(forms.do) || d.ps.any(d.at-9, d.at, func(t *token) bool { return t.in(handingOn) })
 	if !needed && d.before.is("was", "were", "is", "are") && d.next.is("a", "an") && !d.ps.at(d.at).is("simply") {
 		return 1, 0.6, fmt.Sprintf("%s insists on what nobody doubted; %s could stand without it.", quote(capital(d.ps.at(d.at).lower)), quote(d.before.Text))
 	}
@@ -178,6 +186,9 @@ func soBefore(ps *passage, i int, said string) (int, float64, string) {
 	}
 	if !ps.opens(i) && (before.in(soNeeded) || before.in(objects)) {
 		return 0, 0, "" // "even so bright"; "to see it so high" points at how high
+	}
+	if ps.endsWith(i, "?") {
+		return 0, 0, "" // "was it really so deep?" asks how deep
 	}
 	// "So" opens many clauses as a connective: "so gladly they went".
 	if ps.opens(i) && next.Tag.IsAdverb() {
@@ -256,6 +267,8 @@ func justBefore(ps *passage, i int) (int, float64, string) {
 	switch {
 	case next.is("right", "enough", "then", "now", "about", "as", "like", "so", "because", "what", "where", "when", "how", "who", "why", "if", "in", "for", "to", "one", "once", "fine", "past"):
 		return 0, 0, ""
+	case next.in(narrowly):
+		return 0, 0, "" // "it just fitted" would not have by an inch
 	case next.Tag == grammar.VerbPast, // but "he just wants" is "only wants"
 		next.Tag == grammar.VerbParticiple && grammar.CanBe(next.lower, grammar.VerbPast) && !before.in(forms.be):
 		if next.in(forms.be) || next.in(forms.have) || next.in(forms.negation) {
@@ -270,6 +283,9 @@ func justBefore(ps *passage, i int) (int, float64, string) {
 	return 0, 0, ""
 }
 
+// narrowly are verbs of what is done by a hair's breadth or not at all.
+var narrowly = listed("narrowly")
+
 // emptyAll suspects "all" where there is nothing to count.
 func emptyAll(ps *passage, i int) (int, float64, string) {
 	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
@@ -279,6 +295,9 @@ func emptyAll(ps *passage, i int) (int, float64, string) {
 	describes := next.Tag == grammar.Adjective || next.Tag == grammar.Noun && !ps.joined(i+1) && grammar.CanBe(next.lower, grammar.Adjective) || next.Tag == grammar.VerbParticiple || next.Tag == grammar.VerbPast && !before.Tag.IsNoun() && before.Tag != grammar.Pronoun
 	if !describes || next.Tag != grammar.VerbParticiple && ps.joined(i+1) && ps.at(i+2).Tag.IsNoun() {
 		return 0, 0, ""
+	}
+	if ps.joined(i+1) && ps.at(i+2).Tag == grammar.NounPlural {
+		return 0, 0, "" // "all lost things" counts them
 	}
 	if ps.opens(i) {
 		if after := ps.at(i + 2); !next.Tag.IsAdjective() && ps.joined(i+1) && after.Tag == grammar.Preposition {

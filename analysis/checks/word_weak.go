@@ -328,6 +328,9 @@ func judges(ps *passage, i int) bool {
 	}
 	switch t.lower {
 	case "great":
+		if ps.joined(i) && ps.joined(i+1) && next.Tag.IsNoun() && ps.at(i+2).Tag.IsNoun() {
+			return false // "a great iron key": of what it is made comes next, so it is of a size
+		}
 		return !before.is("the", "one") && !next.in(abstract) // "the great desert" is as vast as it is known to be; a hush has no look
 	case "pretty":
 		// "Pretty soon" measures; a pretty blue lake is pretty.
@@ -335,6 +338,9 @@ func judges(ps *passage, i int) bool {
 	case "bad":
 		return !ofTheBody(next) && !next.is("sort", "case", "attack")
 	case "good":
+		if ps.joined(i) && next.in(timeNouns) && next.Tag == grammar.NounPlural {
+			return false // "the good times" are those that one looks back on
+		}
 		if ofTheBody(next) {
 			return false // "a good ear" hears well
 		}
