@@ -102,7 +102,7 @@ func fillers(ps *passage) []filler {
 		}
 		for _, rule := range fillerRules {
 			n, confidence, message := rule(ps, i)
-			if n == 0 || i+n > len(ps.tokens) {
+			if n == 0 || i+n > len(ps.tokens) || saidAfter(ps, i) {
 				continue
 			}
 			f := filler{from: i, to: i + n - 1, Confidence: confidence, message: message}

@@ -32,7 +32,7 @@ var degrees = map[string]degreeRule{
 func intensifier(ps *passage, i int) (int, float64, string) {
 	t, next, before := ps.at(i), ps.at(i+1), ps.at(i-1)
 	rule := degrees[t.lower]
-	if rule == nil || !ps.joined(i) || before.lower == t.lower || next.lower == t.lower || ps.chants(i) {
+	if rule == nil || !ps.joined(i) || before.lower == t.lower || next.lower == t.lower || ps.chants(i) || ps.climbs(i) {
 		return 0, 0, ""
 	}
 	// Denial needs the word; a cry opens with "how" or "what".
@@ -94,7 +94,7 @@ var absolute = listed("absolute")
 
 // quite hears "quite", and "terribly" and "awfully" as it.
 func (d *degree) quite() (int, float64, string) {
-	if !d.next.gradable() && !leanedOn(d.next) || d.next.Tag == grammar.VerbParticiple ||
+	if !d.next.gradable() && !leanedOn(d.next) || d.next.Tag == grammar.VerbParticiple || d.concedes() ||
 		d.next.is("in", "at", "out", "enough", "so", "often") || d.next.in(absolute) || d.next.lower == "well" && d.before.lower != "was" {
 		return 0, 0, ""
 	}
@@ -105,7 +105,7 @@ func (d *degree) quite() (int, float64, string) {
 }
 
 func (d *degree) rather() (int, float64, string) {
-	if !d.next.gradable() && !leanedOn(d.next) || d.next.is("than", "like", "far") || d.before.in(forms.modal) || d.before.is("or", "had", "i'd") {
+	if !d.next.gradable() && !leanedOn(d.next) || d.concedes() || d.next.is("than", "like", "far") || d.before.in(forms.modal) || d.before.is("or", "had", "i'd") {
 		return 0, 0, ""
 	}
 	return 1, 0.74, d.said
@@ -166,6 +166,28 @@ func (ps *passage) chants(i int) bool {
 		}
 	}
 	return false
+}
+
+// climbs reports whether the degree goes one step up from what the line has said: "old,
+// very old", or is beaten like a drum: "a very old, very small, very pink pig".
+func (ps *passage) climbs(i int) bool {
+	beaten := 0
+	for k := ps.lineStart(i); k <= ps.lineEnd(i); k++ {
+		if k < i && ps.at(k).lower == ps.at(i+1).lower {
+			return true
+		}
+		if ps.at(k).lower == ps.at(i).lower {
+			beaten++
+		}
+	}
+	return beaten >= 3
+}
+
+// concedes reports whether what the degree measures is granted against what a "but" brings
+// in the same breath: "the stairs were quite steep, but he climbed them".
+func (d *degree) concedes() bool {
+	but := d.ps.at(d.at + 2)
+	return d.ps.at(d.at).is("quite", "rather") && !d.ps.joined(d.at+1) && but.is("but", "yet") && but.line == d.next.line
 }
 
 // leanedOn reports whether what is tagged as a noun behind a degree is an adjective:

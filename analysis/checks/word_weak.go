@@ -189,7 +189,7 @@ const inCompany = 0.62
 func meant(ps *passage, i int) bool {
 	begin, _ := ps.sentence(i)
 	from, to := ps.clause(i)
-	return handedOn(ps, begin, i) || opposed(ps, i) || deniedOfAnother(ps, i) || ps.at(begin).lower == "what" && ps.endsWith(i, "!") || ps.endsWith(i, "?") && ps.at(from).finite() ||
+	return handedOn(ps, begin, i) || saidAfter(ps, i) || opposed(ps, i) || deniedOfAnother(ps, i) || ps.at(begin).lower == "what" && ps.endsWith(i, "!") || ps.endsWith(i, "?") && ps.at(from).finite() ||
 		ps.any(from, i, func(t *token) bool { return t.in(forms.negation) || t.is("more", "less", "most", "least") }) ||
 		ps.any(i+1, to, func(t *token) bool { return t.lower == "than" }) ||
 		ps.any(i-3, i, func(t *token) bool { return t.is("so", "such") }) && ps.any(i+1, to+1, func(t *token) bool { return t.lower == "that" })
@@ -206,6 +206,21 @@ func handedOn(ps *passage, begin, i int) bool {
 		if k+1 < i && ps.at(k).line >= ps.at(i).line-1 && ps.any(k+1, i, func(t *token) bool {
 			return t.finite() || t.is("that", "it", "him", "her", "them", "how") || t.in(subjects)
 		}) {
+			return true
+		}
+	}
+	return false
+}
+
+// saidAfter reports whether somebody is named behind the words as the one who said them,
+// with no marks of speech round them: "the pancakes were great, said the mouse".
+func saidAfter(ps *passage, i int) bool {
+	_, end := ps.sentence(i)
+	for k := i + 1; k < end; k++ {
+		if t := ps.at(k); !t.in(saying) || t.Tag != grammar.VerbPast || !ps.opens(k) || ps.at(k-1).Quoted {
+			continue
+		}
+		if who := ps.nounPhrase(k+1, end); ps.at(k+1).in(subjects) || who >= 0 && acts(ps.at(who)) {
 			return true
 		}
 	}
@@ -308,6 +323,9 @@ func judges(ps *passage, i int) bool {
 		}
 		return !before.is("the", "make", "made", "making", "poke", "poked", "for", "in", "half") && !(ps.joined(i) && next.lower == "of")
 	}
+	if strings.Contains(ps.marks(i), ":") {
+		return false // "it was special: it had wheels" goes on to show it
+	}
 	if thorough(ps, i) || points(ps, i) || ps.joined(i-1) && (before.is("how", "too") || before.lower == "as" && !likenedToNothing(ps, i)) {
 		return false
 	}
@@ -347,7 +365,7 @@ func judges(ps *passage, i int) bool {
 		if ps.joined(i) && next.Tag.IsNoun() && ps.joined(i+1) && (ps.at(i+2).Tag == grammar.To || ps.at(i+2).lower == "for") {
 			return false // "a good place to hide"
 		}
-		return before.Tag != grammar.Number && !next.is("old", "left", "right", "long", "hard", "deep", "stiff", "half", "strong", "solid", "thick") && !before.is("for", "no", "as", "be", "any", "her", "his", "make", "made") && !(ps.joined(i-1) && before.lower == "a" && next.is("way"))
+		return before.Tag != grammar.Number && !next.is("one", "ones", "old", "left", "right", "long", "hard", "deep", "stiff", "half", "strong", "solid", "thick") && !before.is("for", "no", "as", "be", "any", "her", "his", "make", "made") && !(ps.joined(i-1) && before.lower == "a" && next.is("way"))
 	case "fine":
 		// Fine thread and fine rain are seen; who is fine is not hurt.
 		if from, _ := ps.clause(i); ps.any(from, i, func(t *token) bool { return t.is("weather", "day", "morning", "evening") }) {
