@@ -217,7 +217,7 @@ func handedOn(ps *passage, begin, i int) bool {
 func saidAfter(ps *passage, i int) bool {
 	_, end := ps.sentence(i)
 	for k := i + 1; k < end; k++ {
-		if t := ps.at(k); !t.in(saying) || t.Tag != grammar.VerbPast || !ps.opens(k) || ps.at(k-1).Quoted {
+		if t := ps.at(k); !t.in(saying) || t.Tag != grammar.VerbPast || !ps.opens(k) || ps.at(k-1).Quoted || ps.at(k+1).Quoted {
 			continue
 		}
 		if who := ps.nounPhrase(k+1, end); ps.at(k+1).in(subjects) || who >= 0 && acts(ps.at(who)) {
