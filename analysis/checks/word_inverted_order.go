@@ -272,10 +272,37 @@ var (
 // objectFirst hears "a basket of plums to the beaver she gave".
 func objectFirst(ps *passage, i int) (int, float64, string) {
 	verb := ps.at(i)
-	if verb.first || !ps.joined(i-1) || ps.joined(i) {
+	if verb.first || !ps.joined(i-1) || ps.joined(i) || verb.in(intransitive) || verb.in(forms.be) || verb.in(forms.do) || verb.in(forms.have) && verb.lower != "had" || verb.in(saying) {
 		return 0, 0, ""
 	}
-	s := i - 1 // the subject; an auxiliary may stand after it
+	who, ok := ps.doerOf(i)
+	if !ok {
+		return 0, 0, ""
+	}
+	what, ok := ps.frontedBefore(i, who.at)
+	if !ok || !ps.isSentence(i, who, what) {
+		return 0, 0, ""
+	}
+	// "All day she sang", "twelve times it swung" and "three miles she walked" are
+	// adverbs; "every plum she picked" goes first to say that none was left.
+	head, noun := ps.at(what.head), ps.at(what.noun)
+	if head.in(timeNouns) || ps.at(what.head+1).in(timeNouns) || noun.in(timeNouns) || noun.in(measures) || head.is("every", "each") {
+		return 0, 0, ""
+	}
+	return i, 0.8, fmt.Sprintf("%s comes first so that the line can end on %s; at breakfast I would hear %s.", capital(ps.words(what.head, who.at-1)), quote(verb.Text),
+		ps.told(who.at, i, what.head, who.at-1))
+}
+
+// A doer is the subject that stands before a verb.
+type doer struct {
+	at    int  // its first token
+	named bool // it is a noun with its article, and so less sure
+}
+
+// doerOf finds the subject of the verb at token i, before its helpers and adverbs: "he
+// quickly did take", "they all built".
+func (ps *passage) doerOf(i int) (doer, bool) {
+	verb, s := ps.at(i), i-1
 	switch helper := ps.at(i - 1); {
 	case helper.lower == "to" && bareVerb(verb) && ps.at(i-2).Tag.IsVerb() && ps.joined(i-2): // "he was going to make"
 		s = i - 3
@@ -285,112 +312,142 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 	case helper.in(forms.be) && (verb.Tag == grammar.VerbGerund || strings.HasSuffix(verb.lower, "ing")), helper.in(forms.have) && (verb.Tag == grammar.VerbParticiple || verb.Tag == grammar.VerbPast),
 		(helper.Tag == grammar.Modal || helper.in(forms.do)) && bareVerb(verb):
 		s = i - 2
-	case helper.is("all", "both") && ps.at(i-2).in(subjects) && grammar.CanBe(verb.lower, grammar.VerbPast): // "they all built"
+	case helper.is("all", "both") && ps.at(i-2).in(subjects) && grammar.CanBe(verb.lower, grammar.VerbPast):
 	case verb.Tag != grammar.VerbPast && verb.Tag != grammar.VerbThird && verb.Tag != grammar.VerbPresent:
-		return 0, 0, ""
+		return doer{}, false
 	}
 	if ps.at(s).Tag.IsAdverb() && s > 0 {
-		s-- // "he quickly did take"
+		s--
 	}
 	if ps.at(s).is("all", "both") && ps.at(s-1).in(subjects) && ps.joined(s-1) {
-		s-- // "they all built"
-	}
-	subject := ps.at(s)
-	if !ps.joined(s) || verb.in(intransitive) || verb.in(forms.be) || verb.in(forms.do) || verb.in(forms.have) && verb.lower != "had" || verb.in(saying) {
-		return 0, 0, ""
-	}
-	named := false // the subject is a noun with its article, and so less sure
-	switch {
-	case subject.in(subjects):
-	case subject.Tag.IsNoun() && s > 1 && (ps.at(s-1).Tag == grammar.Determiner || ps.at(s-1).Tag == grammar.Possessive):
-		named = true
 		s--
-	default:
-		return 0, 0, ""
 	}
-	// The clause opens the line, or a phrase of place opened it the line before.
-	start, begin := ps.lineStart(i), ps.lineStart(i)
-	if !ps.opens(start) {
-		begin, _ = ps.clause(i)
-		if begin < start && ps.lineStart(start-1) > begin {
-			return 0, 0, ""
+	switch subject := ps.at(s); {
+	case !ps.joined(s):
+		return doer{}, false
+	case subject.in(subjects):
+		return doer{at: s}, true
+	case subject.Tag.IsNoun() && s > 1 && (ps.at(s-1).Tag == grammar.Determiner || ps.at(s-1).Tag == grammar.Possessive):
+		return doer{at: s - 1, named: true}, true
+	}
+	return doer{}, false
+}
+
+// A frontedThing stands before the subject of its clause.
+type frontedThing struct {
+	begin int // where its clause begins: in its line or in the one before
+	start int // where its line begins
+	head  int // its first token
+	noun  int
+}
+
+// frontedBefore finds the thing that opens the clause of the verb at token i and reaches
+// to its subject.
+func (ps *passage) frontedBefore(i, subject int) (frontedThing, bool) {
+	f, ok := ps.opening(i, subject)
+	head := ps.at(f.head)
+	if !ok || head.Tag != grammar.Determiner && head.Tag != grammar.Possessive && head.Tag != grammar.NounPlural && head.Tag != grammar.Adjective && head.Tag != grammar.Number {
+		return f, false
+	}
+	for j := f.begin; j < f.start; j++ {
+		if t := ps.at(j); t.finite() || t.subject() && j == f.begin {
+			return f, false
 		}
 	}
-	k := start
-	for j := start; j < s; j++ {
+	for j := f.head; j < subject; j++ {
+		if !ps.joined(j) || ps.carriesOn(j, f.head) {
+			return f, false
+		}
+	}
+	for f.noun = f.head; f.noun < subject && !ps.nominal(f.noun); f.noun++ {
+	}
+	if f.noun == subject || f.noun > f.head+3 || head.is("all", "both") && !ps.at(f.head+1).Tag.IsNoun() {
+		return f, false
+	}
+	return f, true
+}
+
+// opening finds where a clause opens: at the start of the verb's line, behind a
+// conjunction in it, or in the line before with a phrase of place.
+func (ps *passage) opening(i, subject int) (frontedThing, bool) {
+	start := ps.lineStart(i)
+	f := frontedThing{begin: start, start: start, head: start}
+	if !ps.opens(start) {
+		f.begin, _ = ps.clause(i)
+		if f.begin < start && ps.lineStart(start-1) > f.begin {
+			return f, false
+		}
+	}
+	for j := start; j < subject; j++ {
 		opens := j == start || ps.any(start, j, (*token).finite)
 		if opens && ps.at(j).is("and", "but", "then") && ps.at(j+1).Tag != grammar.Pronoun {
-			k = j + 1
+			f.head = j + 1
 		}
 	}
-	if k >= s || k > start && ps.any(start, k, func(t *token) bool { return t.in(owning) }) {
-		return 0, 0, "" // "he had a drum and a flute he played"
-	}
-	head := ps.at(k)
-	if head.Tag != grammar.Determiner && head.Tag != grammar.Possessive && head.Tag != grammar.NounPlural && head.Tag != grammar.Adjective && head.Tag != grammar.Number {
-		return 0, 0, ""
-	}
-	for j := begin; j < s; j++ {
-		t := ps.at(j)
-		if j < k {
-			if begin < start && j < start && (t.finite() || t.subject() && j == begin) {
-				return 0, 0, ""
-			}
-			continue
-		}
-		// "A crown made of pegs" is still one thing.
-		made := j > k && (t.Tag == grammar.VerbParticiple || t.Tag == grammar.VerbPast) && ps.at(j-1).Tag.IsNoun() && ps.at(j+1).is("of", "by", "from", "with", "in", "for")
-		if t.Tag.IsVerb() && !made && !ps.nominal(j) || t.Tag == grammar.Modal || t.Tag == grammar.WhPronoun || t.Tag == grammar.WhDeterminer || t.is("that", "as", "when", "where", "while", "if", "because", "than", "until", "till", "before", "after", "since", "such", "what") || !ps.joined(j) {
-			return 0, 0, ""
-		}
-	}
-	noun := k
-	for noun < s && !ps.nominal(noun) {
-		noun++
-	}
-	if noun == s || noun > k+3 || head.is("all", "both") && !ps.at(k+1).Tag.IsNoun() {
-		return 0, 0, ""
-	}
-	// With nothing between object and subject it may be "the songs he made",
-	// a thing and no sentence; a sentence of its own, or the second of two, is
-	// surer.
-	moved := ps.any(noun, s, func(t *token) bool {
+	// "He had a drum and a flute he played."
+	owned := f.head > start && ps.any(start, f.head, func(t *token) bool { return t.in(owning) })
+	return f, f.head < subject && !owned
+}
+
+// carriesOn reports whether a token makes more of a phrase than a thing: a verb, or what
+// opens a clause. "A crown made of pegs" is still one thing.
+func (ps *passage) carriesOn(j, head int) bool {
+	t := ps.at(j)
+	made := j > head && (t.Tag == grammar.VerbParticiple || t.Tag == grammar.VerbPast) && ps.at(j-1).Tag.IsNoun() && ps.at(j+1).is("of", "by", "from", "with", "in", "for")
+	return t.Tag.IsVerb() && !made && !ps.nominal(j) || t.Tag == grammar.Modal || t.Tag == grammar.WhPronoun || t.Tag == grammar.WhDeterminer ||
+		t.is("that", "as", "when", "where", "while", "if", "because", "than", "until", "till", "before", "after", "since", "such", "what")
+}
+
+// isSentence reports whether a thing, who does something to it and the verb at token i
+// make a sentence that is turned round. With nothing between thing and doer they may be
+// "the songs he made", a thing and no sentence; a phrase between them, a sentence of
+// its own, or the second of two, is surer.
+func (ps *passage) isSentence(i int, who doer, what frontedThing) bool {
+	described := ps.isDescribed(who.at, what)
+	moved := ps.any(what.noun, who.at, func(t *token) bool {
 		return t.Tag == grammar.Preposition && t.lower != "of" && t.lower != "o'" || t.Tag == grammar.To
 	})
-	turned := s - 1 // "a ladder tall she bought", "a song very lovely the frog tried to play"
-	for turned > noun && (ps.at(turned).Tag == grammar.Adjective || ps.at(turned).Tag.IsAdverb() || ps.at(turned).in(poetic)) {
+	if !who.named {
+		second := what.head > what.start && ps.at(what.head).Tag == grammar.Possessive && ps.any(what.start, what.head, func(t *token) bool { return t.Tag.IsVerb() })
+		return moved || described || second || ps.standsAlone(i, who.at, what)
+	}
+	// "The pie from the oven the badger was lifting": a phrase of its own stands
+	// between, and the verb goes on to nothing.
+	last := ps.at(who.at - 1)
+	if described || moved && last.Tag.IsNoun() && who.at-1 > what.noun {
+		return true
+	}
+	// "A cake my gran did drop": the verb is whole and drops nothing else.
+	return (ps.opens(what.start) || ps.standsAlone(i, who.at, what)) && ps.at(i-1).in(forms.do) && last.Tag != grammar.Preposition && last.Tag != grammar.To
+}
+
+// isDescribed hears a word that describes behind the thing: "a ladder tall she bought", "a
+// song very lovely the frog tried to play".
+func (ps *passage) isDescribed(subject int, what frontedThing) bool {
+	turned := subject - 1
+	for turned > what.noun && (ps.at(turned).Tag == grammar.Adjective || ps.at(turned).Tag.IsAdverb() || ps.at(turned).in(poetic)) {
 		turned--
 	}
-	described := turned < s-1 && ps.at(turned).Tag.IsNoun() && ps.at(s-1).Tag != grammar.Adverb
-	moved = moved || described
-	whole := (begin == 0 || ps.at(begin-1).Break == manuscript.FullBreak) && ps.at(i).Break >= manuscript.HeavyBreak || begin < start && ps.at(i).Break == manuscript.FullBreak
-	whole = whole || head.is("a", "an") && ps.at(i-1).in(forms.do) // nobody says "a song that he did sing"
-	whole = whole || (begin == 0 || ps.at(begin-1).Break == manuscript.FullBreak) && ps.tellsAllThere(i)
-	// Behind a comma "a trumpet he blew" may say more of the noun before it; where
-	// no noun stands there it is a sentence of its own.
-	before := ps.at(k - 1)
-	whole = whole || k == start && k > 0 && head.is("a", "an") && before.Break == manuscript.LightBreak && s == i-1 && !before.Tag.IsNoun() &&
-		(before.Tag.IsAdjective() || before.Tag.IsAdverb() || before.Tag == grammar.Pronoun || before.Tag.IsVerb()) && !ps.at(i+1).finite()
-	second := k > start && head.Tag == grammar.Possessive && ps.any(start, k, func(t *token) bool { return t.Tag.IsVerb() })
-	if named {
-		// "The pie from the oven the badger was lifting": a phrase of its own
-		// stands between, and the verb goes on to nothing.
-		moved = described || moved && ps.at(s-1).Tag.IsNoun() && s-1 > noun
-		// "A cake my gran did drop": the verb is whole and drops nothing else.
-		before := ps.at(s - 1).Tag
-		whole = (whole || ps.opens(start)) && ps.at(i-1).in(forms.do) && before != grammar.Preposition && before != grammar.To
-		second = false
+	return turned < subject-1 && ps.at(turned).Tag.IsNoun() && ps.at(subject-1).Tag != grammar.Adverb
+}
+
+// standsAlone reports whether the clause that ends in the verb at token i is a sentence
+// of its own.
+func (ps *passage) standsAlone(i, subject int, what frontedThing) bool {
+	fresh := what.begin == 0 || ps.at(what.begin-1).Break == manuscript.FullBreak
+	switch head, end := ps.at(what.head), ps.at(i).Break; {
+	case fresh && (end >= manuscript.HeavyBreak || ps.tellsAllThere(i)), what.begin < what.start && end == manuscript.FullBreak:
+		return true
+	case !head.is("a", "an"):
+		return false
+	case ps.at(i - 1).in(forms.do): // nobody says "a song that he did sing"
+		return true
 	}
-	if !moved && !whole && !second {
-		return 0, 0, ""
-	}
-	if head.in(timeNouns) || ps.at(k+1).in(timeNouns) || ps.at(noun).in(timeNouns) || ps.at(noun).in(measures) || head.is("every", "each") {
-		// "All day she sang", "twelve times it swung" and "three miles she walked" are
-		// adverbs; "every plum she picked" goes first to say that none was left.
-		return 0, 0, ""
-	}
-	return i, 0.8, fmt.Sprintf("%s comes first so that the line can end on %s; at breakfast I would hear %s.", capital(ps.words(k, s-1)), quote(verb.Text),
-		ps.told(s, i, k, s-1))
+	// Behind a comma "a trumpet he blew" may say more of the noun before it; where no
+	// noun stands there it is a sentence of its own.
+	before := ps.at(what.head - 1)
+	return what.head == what.start && what.head > 0 && before.Break == manuscript.LightBreak && subject == i-1 && !ps.at(i+1).finite() &&
+		(before.Tag.IsAdjective() || before.Tag.IsAdverb() || before.Tag == grammar.Pronoun || before.Tag.IsVerb())
 }
 
 var (
