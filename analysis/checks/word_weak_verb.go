@@ -66,6 +66,9 @@ func gotSo(ps *passage, i int) int {
 		ps.at(i).line != how.line || ps.joined(last) && (ps.at(last+1).Tag.IsNoun() || ps.at(last+1).Tag.IsAdjective() || ps.at(last+1).is("that", "as", "to", "at", "enough")) {
 		return i
 	}
+	if ps.at(i-1).lower == "it" && how.in(skies) {
+		return i // "it got dark" is of no one thing, and nothing to watch
+	}
 	from, _ := ps.clause(i)
 	if ps.any(from, i, func(t *token) bool {
 		return t.in(forms.negation) || t.in(forms.modal) || t.in(forms.have) || t.is("how", "to")
@@ -74,3 +77,6 @@ func gotSo(ps *passage, i int) int {
 	}
 	return last
 }
+
+// skies are what the day or the weather can be.
+var skies = listed("skies")
