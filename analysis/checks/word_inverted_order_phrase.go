@@ -199,29 +199,38 @@ func (ps *passage) doubled(i int) bool {
 	return ps.at(i-1).lower == "and" && ps.at(i-2).lower == ps.at(i).lower && ps.joined(i-2) && ps.joined(i-1)
 }
 
-// goalFirst hears "the moose to the library came" and "when to the counter a
-// guest came": where somebody goes is said before the going.
+// goalFirst hears "the moose to the library came", "the ducklings up to the table did
+// climb" and "when to the counter a guest came": where somebody goes is said before the
+// going.
 func goalFirst(ps *passage, i int) (int, float64, string) {
-	verb := ps.at(i)
-	if verb.first || !ps.closes(i) || verb.Tag != grammar.VerbPast && verb.Tag != grammar.VerbThird || !verb.in(goings) || ps.endsWith(i, "?") {
+	verb, end, confidence := ps.at(i), i, 0.68
+	if ps.at(i-1).in(forms.do) && ps.joined(i-1) && bareVerb(verb) {
+		end, confidence = i-1, 0.74
+	} else if verb.Tag != grammar.VerbPast && verb.Tag != grammar.VerbThird || !verb.in(goings) {
+		return 0, 0, ""
+	}
+	if verb.first || !ps.closes(i) || ps.endsWith(i, "?") {
 		return 0, 0, ""
 	}
 	begin, _ := ps.clause(i)
 	begin = max(begin, ps.lineStart(i))
-	to := ps.find(begin, i, func(t *token) bool { return t.is("to", "into", "unto", "towards", "toward") })
-	if to < 0 || ps.any(to+1, i, func(t *token) bool {
+	to := ps.find(begin, end, func(t *token) bool { return t.is("to", "into", "unto", "towards", "toward") })
+	if to < 0 || ps.any(to+1, end, func(t *token) bool {
 		return t.finite() || t.Tag == grammar.Verb || t.Tag == grammar.Modal || t.is("that", "which", "who", "where")
 	}) || ps.any(begin, to, func(t *token) bool { return t.finite() || t.Tag == grammar.Modal }) {
 		return 0, 0, ""
 	}
-	subject := ps.at(to - 1)
-	first := ps.at(begin)
+	goer, first := to-1, ps.at(begin)
+	if end < i && ps.at(goer).is("up", "down", "home", "back", "out", "over") {
+		goer--
+	}
+	subject := ps.at(goer)
 	switch {
-	case to > begin && subject.Tag.IsNoun() && !subject.in(leading) && (first.Tag == grammar.Determiner || first.Tag == grammar.Possessive || first.is("and", "but", "as", "so")) &&
-		!ps.any(begin, to, func(t *token) bool { return t.Tag == grammar.Preposition && !t.is("as") }) && !ps.any(to+1, i, func(t *token) bool { return t.in(subjects) }):
+	case goer >= begin && subject.Tag.IsNoun() && !subject.in(leading) && (first.Tag == grammar.Determiner || first.Tag == grammar.Possessive || first.is("and", "but", "as", "so")) &&
+		!ps.any(begin, goer, func(t *token) bool { return t.Tag == grammar.Preposition && !t.is("as") }) && !ps.any(to+1, end, func(t *token) bool { return t.in(subjects) }):
 		// One phrase stands between the goer and the going.
 		nouns := 0
-		for k := to + 1; k < i; k++ {
+		for k := to + 1; k < end; k++ {
 			if ps.at(k).Tag.IsNoun() && !ps.at(k+1).Tag.IsNoun() {
 				nouns++
 			}
@@ -229,11 +238,15 @@ func goalFirst(ps *passage, i int) (int, float64, string) {
 		if nouns != 1 {
 			return 0, 0, ""
 		}
-	case to == begin+1 && first.is("when", "as", "till", "until", "while", "before") && (ps.at(to+1).Tag == grammar.Determiner || ps.at(to+1).Tag == grammar.Possessive):
+	case end == i && to == begin+1 && first.is("when", "as", "till", "until", "while", "before") && (ps.at(to+1).Tag == grammar.Determiner || ps.at(to+1).Tag == grammar.Possessive):
 	default:
 		return 0, 0, ""
 	}
-	return i, 0.68, fmt.Sprintf("%s waits until the line is over; English would say first who %s, and then where.", quote(capital(verb.lower)), verb.lower)
+	said := verb.lower
+	if end < i {
+		said = ps.span(end, i).In(ps.text)
+	}
+	return i, confidence, fmt.Sprintf("%s waits until the line is over; English would say first who %s, and then where.", quote(capital(verb.lower)), said)
 }
 
 var (
