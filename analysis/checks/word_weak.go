@@ -318,10 +318,7 @@ func describes(ps *passage, i int) bool {
 func judges(ps *passage, i int) bool {
 	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
 	if t.lower == "fun" {
-		if ps.joined(i) && next.Tag == grammar.To && !ps.at(i+2).in(beholding) {
-			return false // "fun to be small" says what for
-		}
-		return !before.is("the", "make", "made", "making", "poke", "poked", "for", "in", "half") && !(ps.joined(i) && next.lower == "of")
+		return funJudges(ps, i)
 	}
 	if strings.Contains(ps.marks(i), ":") {
 		return false // "it was special: it had wheels" goes on to show it
@@ -332,55 +329,14 @@ func judges(ps *passage, i int) bool {
 	if !describes(ps, i) || before.in(forms.negation) || before.is("i'm", "we're", "you're", "be") || ps.joined(i) && next.Tag == grammar.Number {
 		return false
 	}
-	if t.lower == "bad" && before.is("gone", "went", "go", "goes", "turned") {
-		return false // milk does
-	}
-	if t.lower == "bad" && before.in(forms.be) && ps.at(i-3).Tag == grammar.Possessive {
-		return false // "his hearing was bad" says that it fails him
-	}
 	if setPhrase(ps, i) || ps.joined(i) && fitFor(ps, i) {
 		return false
 	}
 	if ps.joined(i) && next.is("while", "time", "lot", "way", "deal", "distance") && t.in(measuring) {
 		return false // "a terrible while" is a long one
 	}
-	switch t.lower {
-	case "great":
-		if ps.joined(i) && ps.joined(i+1) && next.Tag.IsNoun() && ps.at(i+2).Tag.IsNoun() {
-			return false // "a great iron key": of what it is made comes next, so it is of a size
-		}
-		return !before.is("the", "one") && !next.in(abstract) // "the great desert" is as vast as it is known to be; a hush has no look
-	case "pretty":
-		// "Pretty soon" measures; a pretty blue lake is pretty.
-		return next.in(colours) || next.lower == "little" || !(ps.joined(i) && (next.Tag.IsAdverb() || next.Tag.IsAdjective()))
-	case "bad":
-		return !ofTheBody(next) && !next.is("sort", "case", "attack")
-	case "good":
-		if ps.joined(i) && next.in(timeNouns) && next.Tag == grammar.NounPlural {
-			return false // "the good times" are those that one looks back on
-		}
-		if ofTheBody(next) {
-			return false // "a good ear" hears well
-		}
-		if ps.joined(i) && next.Tag.IsNoun() && ps.joined(i+1) && (ps.at(i+2).Tag == grammar.To || ps.at(i+2).lower == "for") {
-			return false // "a good place to hide"
-		}
-		return before.Tag != grammar.Number && !next.is("one", "ones", "old", "left", "right", "long", "hard", "deep", "stiff", "half", "strong", "solid", "thick") && !before.is("for", "no", "as", "be", "any", "her", "his", "make", "made") && !(ps.joined(i-1) && before.lower == "a" && next.is("way"))
-	case "fine":
-		// Fine thread and fine rain are seen; who is fine is not hurt.
-		if from, _ := ps.clause(i); ps.any(from, i, func(t *token) bool { return t.is("weather", "day", "morning", "evening") }) {
-			return false // then it does not rain
-		}
-		return !(ps.joined(i) && next.Tag.IsNoun()) && !(ps.joined(i-1) && ps.at(i-2).in(subjects))
-	case "perfect":
-		return !(ps.joined(i) && next.in(exact)) // it measures a circle
-	case "special":
-		// "A special hook for hats" is a hook of its own.
-		return !(next.Tag.IsNoun() && ps.joined(i+1) && ps.at(i+2).is("for", "to", "where", "that", "which"))
-	case "super", "grand", "ideal":
-		return t.Tag.IsAdjective()
-	}
-	return true
+	own := judging[t.lower]
+	return own == nil || own(ps, i)
 }
 
 // points reports whether the word picks one out: "the sad part of it", "the good and the
