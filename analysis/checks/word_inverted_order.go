@@ -118,81 +118,118 @@ func (ps *passage) told(a, b, c, d int) string {
 
 // adjectiveAfterNoun hears "a hat green".
 func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
+	if !ps.standsBehind(i) {
+		return 0, 0, ""
+	}
+	t, noun := ps.at(i), ps.at(i-1)
+	from := ps.describedFrom(i - 1)
+	det := ps.at(from - 1)
+	if from == ps.lineStart(i) || !ps.joined(from-1) {
+		return 0, 0, ""
+	}
+	if noun.Tag == grammar.NounPlural {
+		switch {
+		case (t.Tag == grammar.Adjective || t.in(colours)) && det.Tag == grammar.Preposition && det.lower != "with" && det.lower != "like":
+			// "On mountains high": no article, and no verb that could make it so.
+			return i, 0.68, movedAdjective(t, noun)
+		case from == i-1 && det.in(owning) && !det.in(forms.be) && (t.in(colours) || t.in(poetic)):
+			return i, 0.7, movedAdjective(t, noun) // "she had eyes blue"
+		}
+	}
+	if det.Tag != grammar.Determiner && det.Tag != grammar.Possessive {
+		return 0, 0, ""
+	}
+	from--
+	if ps.staysBehind(i, from) {
+		return 0, 0, ""
+	}
+	verb := ps.verbBefore(i, from)
+	switch {
+	case ps.leavesSo(i, from, verb):
+		return 0, 0, ""
+	case verb == from-1 && ps.at(verb).in(crossing):
+		return i, 0.72, movedAdjective(t, noun)
+	}
+	return i, 0.78, movedAdjective(t, noun)
+}
+
+// standsBehind reports whether token i closes its clause or line as an adjective right
+// behind a noun that would have it in front.
+func (ps *passage) standsBehind(i int) bool {
 	t, noun := ps.at(i), ps.at(i-1)
 	// A colour at the end is as often tagged as its own name.
 	adjective := t.Tag == grammar.Adjective || t.Tag == grammar.Adverb && t.in(manner) || t.Tag == grammar.Noun && (t.in(colours) || t.in(poetic) || mostlyAdjective(t.lower))
 	ends := ps.closes(i) || ps.at(i+1).finite() && ps.at(i+1).first // "a mole with a lantern bright / was"
 	if t.first || !ps.joined(i-1) || !ends || !adjective || noun.Tag != grammar.Noun && noun.Tag != grammar.NounPlural {
-		return 0, 0, ""
+		return false
 	}
 	if !t.in(colours) && (strings.HasSuffix(t.lower, "ing") || strings.HasSuffix(t.lower, "ed") || strings.Contains(t.lower, "-")) {
-		return 0, 0, "" // as a rule a participle, with its verb's freedom
+		return false // as a rule a participle, with its verb's freedom
 	}
-	if t.in(postpositive) || noun.in(indefinite) || noun.in(timeNouns) || noun.in(measures) || mostlyAdjective(noun.lower) || strings.HasSuffix(noun.lower, "'s") || grammar.CanBe(noun.lower, grammar.VerbPast) {
-		return 0, 0, ""
-	}
-	start := ps.lineStart(i)
-	// The noun phrase: "a", "his", or adjectives before the noun.
-	from := i - 1
+	return !t.in(postpositive) && !noun.in(indefinite) && !noun.in(timeNouns) && !noun.in(measures) && !mostlyAdjective(noun.lower) &&
+		!strings.HasSuffix(noun.lower, "'s") && !grammar.CanBe(noun.lower, grammar.VerbPast)
+}
+
+// describedFrom is where the noun at token i begins with the adjectives before it, or
+// with another it is joined to: "of forests and mountains tall".
+func (ps *passage) describedFrom(i int) int {
+	from, start := i, ps.lineStart(i)
 	for from > start && ps.joined(from-1) && ps.at(from-1).Tag.IsAdjective() {
 		from--
 	}
-	if and := ps.at(from - 1); noun.Tag == grammar.NounPlural && from == i-1 && from-2 > start && and.lower == "and" && ps.joined(from-1) && ps.joined(from-2) && ps.at(from-2).Tag == grammar.NounPlural {
-		from -= 2 // "of forests and mountains tall"
+	if from == i && ps.at(i).Tag == grammar.NounPlural && from-2 > start && ps.at(from-1).lower == "and" && ps.joined(from-1) && ps.joined(from-2) && ps.at(from-2).Tag == grammar.NounPlural {
+		from -= 2
 	}
-	det := ps.at(from - 1)
-	if noun.Tag == grammar.NounPlural && (t.Tag == grammar.Adjective || t.in(colours)) && ps.joined(from-1) && det.Tag == grammar.Preposition && det.lower != "with" && det.lower != "like" && from > start {
-		// "On mountains high": no article, and no verb that could make it so.
-		return i, 0.68, movedAdjective(t, noun)
+	return from
+}
+
+// staysBehind reports whether the adjective at token i may follow the noun phrase that
+// opens at token from with its article.
+func (ps *passage) staysBehind(i, from int) bool {
+	t, noun, det, before := ps.at(i), ps.at(i-1), ps.at(from), ps.at(from-1)
+	article := det.is("a", "an")
+	switch {
+	case t.Tag == grammar.Noun && (t.in(fairs) && noun.in(fairs) || !article && (grammar.CanBe(noun.lower, grammar.Adjective) || t.in(colours))):
+		return true // "the velvet blue" is a place in the sky, a village fair a feast
+	case t.in(manner):
+		return !article || !before.in(owning) // "he shut the drawer tight" says how; "he had a needle long" does not
+	case grammar.CanBe(t.lower, grammar.Adverb) && !mostlyAdjective(t.lower) && !t.in(poetic):
+		return before.Tag != grammar.Preposition && before.Tag != grammar.To // surer in a phrase of place: "by the fire bright"
 	}
-	if noun.Tag == grammar.NounPlural && from == i-1 && from > start && ps.joined(from-1) && det.in(owning) && !det.in(forms.be) && (t.in(colours) || t.in(poetic)) {
-		return i, 0.7, movedAdjective(t, noun) // "she had eyes blue"
-	}
-	if from == start || !ps.joined(from-1) || !(det.Tag == grammar.Determiner || det.Tag == grammar.Possessive) {
-		return 0, 0, ""
-	}
-	from--
-	if t.Tag == grammar.Noun && (t.in(fairs) && noun.in(fairs) || !det.is("a", "an") && (grammar.CanBe(noun.lower, grammar.Adjective) || t.in(colours))) {
-		return 0, 0, "" // "the velvet blue" is a place in the sky, a village fair a feast
-	}
-	before := ps.at(from - 1)
-	// "He shut the drawer tight" says how; "he had a needle long" does not.
-	if t.in(manner) && !(det.is("a", "an") && before.in(owning)) {
-		return 0, 0, ""
-	}
-	// What can be an adverb is surer in a phrase of place: "by the fire bright".
-	if grammar.CanBe(t.lower, grammar.Adverb) && !mostlyAdjective(t.lower) && !t.in(poetic) && !t.in(manner) && before.Tag != grammar.Preposition && before.Tag != grammar.To {
-		return 0, 0, ""
-	}
-	// After a verb that changes or keeps its object the adjective says what
-	// became of it: "painted the door green", "held her head high".
+	return false
+}
+
+// verbBefore is the last verb before token from in the clause of token i; -1 where there
+// is none.
+func (ps *passage) verbBefore(i, from int) int {
 	begin, _ := ps.clause(i)
-	verb := -1
 	for k := from - 1; k >= begin; k-- {
 		if ps.at(k).Tag.IsVerb() {
-			verb = k
-			break
+			return k
 		}
 	}
-	if ps.any(begin, from, func(t *token) bool { return t.in(resulting) }) {
-		return 0, 0, "" // "he left the windows and the doors wide"
+	return -1
+}
+
+// leavesSo reports whether the adjective at token i says what became of the noun
+// phrase that opens at token from, or how somebody has it: "painted the door green",
+// "held her head high".
+func (ps *passage) leavesSo(i, from, verb int) bool {
+	det, before := ps.at(from), ps.at(from-1)
+	begin, _ := ps.clause(i)
+	switch {
+	case ps.any(begin, from, func(t *token) bool { return t.in(resulting) }): // "he left the windows and the doors wide"
+		return true
+	case before.lower == "with" && det.Tag == grammar.Possessive: // "with his mouth open"
+		return true
+	case verb >= 0 && verb == from-2 && before.Tag == grammar.Particle: // "held up the lantern high"
+		return true
+	case verb >= 0 && verb == from-1:
+		owns := det.is("a", "an") && before.in(owning)
+		crosses := det.lower == "the" && before.in(crossing) && ps.at(i).in(poetic) // "he climbed the mountain steep"
+		return !owns && !crosses
 	}
-	if before.lower == "with" && det.Tag == grammar.Possessive {
-		return 0, 0, "" // "with his mouth open"
-	}
-	if verb == from-1 && verb >= 0 && det.lower == "the" && ps.at(verb).in(crossing) && t.in(poetic) {
-		return i, 0.72, movedAdjective(t, noun) // "he climbed the mountain steep"
-	}
-	if verb >= 0 && verb == from-2 && before.Tag == grammar.Particle {
-		return 0, 0, "" // "held up the lantern high"
-	}
-	if verb == from-1 && verb >= 0 && !(det.is("a", "an") && ps.at(verb).in(owning)) {
-		return 0, 0, ""
-	}
-	if ps.at(from).Tag == grammar.Possessive && !before.is("in", "on", "upon", "under", "over", "by", "from", "beside", "near", "for", "of") {
-		return 0, 0, ""
-	}
-	return i, 0.78, movedAdjective(t, noun)
+	return det.Tag == grammar.Possessive && !before.is("in", "on", "upon", "under", "over", "by", "from", "beside", "near", "for", "of")
 }
 
 // mostlyAdjective reports whether a word is met as an adjective above all.
