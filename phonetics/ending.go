@@ -38,7 +38,7 @@ func (r *Reader) EndingIn(tail Sounds) iter.Seq[Ending] {
 }
 
 // Rhyming lists those of EndingIn that are stressed at the tail: what rhymes with
-// a stressed end. It remembers a few dozen tails, for the ends of a verse are
+// a stressed end. It remembers some hundred tails, for the ends of a verse are
 // asked for again and again, and of a common one there are thousands.
 func (r *Reader) Rhyming(tail Sounds) []Ending {
 	if list, known := r.memory.rhymes.find(tail); known {

@@ -66,7 +66,7 @@ func newMemory(words int) memory {
 
 const (
 	defaultWords = 2048
-	fewTails     = 32 // each with some hundred words
+	fewTails     = 96 // each with some hundred words
 )
 
 // A recent keeps values by key for as long as no more than most others have come
