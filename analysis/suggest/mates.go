@@ -74,14 +74,14 @@ type seat struct {
 // seatOf finds how the rhyme of two lines of a stanza would lie.
 func seatOf(s *rhyme.Stanza, line, mate int) seat {
 	chimes := func(a, b int) bool { return a >= 0 && a != line && b != line && slices.Contains(s.Mates(a), b) }
-	gap := mate - line
+	far := max(mate-line, line-mate)
 	var out seat
 	for _, beside := range [2]int{-1, 1} {
 		if beside+line >= s.Len() {
 			continue
 		}
-		out.parallel = out.parallel || gap*gap > 1 && chimes(line+beside, mate+beside)
-		out.mirror = out.mirror || gap*gap > 4 && chimes(line+beside, mate-beside)
+		out.parallel = out.parallel || far > 1 && chimes(line+beside, mate+beside)
+		out.mirror = out.mirror || far > 2 && chimes(line+beside, mate-beside)
 	}
 	return out
 }
