@@ -1,9 +1,6 @@
 package checks
 
-import (
-	"fmt"
-	"strings"
-)
+import "fmt"
 
 // room says what the tokens from i to j leave free in their line, for the writer who
 // looks for other words: how many syllables, in what beats, and whether they rhyme.
@@ -14,18 +11,7 @@ func (p *Pass) room(ps *passage, i, j int) string {
 		return ""
 	}
 	start := ps.lineStart(i)
-	var pattern strings.Builder
-	for _, y := range line.Reading.Syllables {
-		if i-start > y.Word || y.Word > j-start {
-			continue
-		}
-		if y.Beat {
-			pattern.WriteByte('/')
-		} else {
-			pattern.WriteByte('x')
-		}
-	}
-	free := pattern.String()
+	free := line.Reading.PatternOf(i-start, j-start+1)
 	switch free {
 	case "":
 		return ""

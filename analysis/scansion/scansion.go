@@ -4,6 +4,8 @@
 package scansion
 
 import (
+	"strings"
+
 	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion/ear"
 	"dandle/phonetics"
@@ -52,6 +54,21 @@ func (r *Reading) Pattern() string { return pattern(len(r.Syllables), r.isBeat, 
 
 // FeetPattern is Pattern with feet parted by '|'.
 func (r *Reading) FeetPattern() string { return pattern(len(r.Syllables), r.isBeat, r.Feet) }
+
+// PatternOf is the beats of the words from … to-1 alone, one character a syllable.
+func (r *Reading) PatternOf(from, to int) string {
+	var b strings.Builder
+	for _, s := range r.Syllables {
+		switch {
+		case s.Word < from || s.Word >= to:
+		case s.Beat:
+			b.WriteByte('/')
+		default:
+			b.WriteByte('x')
+		}
+	}
+	return b.String()
+}
 
 func (r *Reading) isBeat(syllable int) bool { return r.Syllables[syllable].Beat }
 

@@ -402,7 +402,7 @@ func (s *spot) read(c proposal) (heard, bool) {
 	if !ok || !t.Fits || t.Deviance > max(steady, l.Deviance) || t.Reading.Beats() != l.Reading.Beats() {
 		return heard{}, false
 	}
-	pattern := patternOf(t.Reading, s.from, s.from+1+strings.Count(c.form, " "))
+	pattern := t.Reading.PatternOf(s.from, s.from+1+strings.Count(c.form, " "))
 	return heard{Item{
 		Text: with, Span: span, Pattern: pattern, Feet: t.Reading.FeetPattern(),
 		Detail: fmt.Sprintf("%s · %s", pattern, c.why),
@@ -427,8 +427,8 @@ func (s *spot) rhymes(form string) bool {
 		return true
 	}
 	last := s.place.Poem.Lines[s.line].Words[s.to-1]
-	now := rhyme.NewEnd([]rhyme.Word{{Text: last.Text, Ways: last.Ways}})
-	then := rhyme.NewEnd([]rhyme.Word{{Text: form, Ways: s.said(form)}})
+	now := endOf(last.Text, last.Ways)
+	then := endOf(form, s.said(form))
 	m := rhyme.Compare(&now, &then)
 	return m.Kind == rhyme.Perfect
 }
@@ -461,19 +461,4 @@ func (s *spot) articleFor(article, next string) (string, bool) {
 		return article[:1], true
 	}
 	return "", false
-}
-
-// patternOf is the beats of the words from … to-1 of a reading.
-func patternOf(r scansion.Reading, from, to int) string {
-	var b strings.Builder
-	for _, s := range r.Syllables {
-		switch {
-		case s.Word < from || s.Word >= to:
-		case s.Beat:
-			b.WriteByte('/')
-		default:
-			b.WriteByte('x')
-		}
-	}
-	return b.String()
 }
