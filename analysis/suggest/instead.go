@@ -237,6 +237,58 @@ func (s *spot) described() (noun words.Word, before bool) {
 	return noun, false
 }
 
+// linesMeant is how many lines before its own a pronoun is looked for what it means (ours).
+const linesMeant = 1
+
+// meant is the thing that "it" or "they" before the spot means: the subject of the line
+// before, or of one before that in its stanza. None where it cannot be told.
+func (s *spot) meant() words.Word {
+	list := s.place.Poem.Lines[s.line].Words
+	for i := s.from - 1; i >= 0; i-- {
+		if list[i].Tag.IsNoun() || i < s.from-1 && list[i].Break != manuscript.NoBreak {
+			return words.None
+		}
+		if list[i].Tag == grammar.Pronoun {
+			if !isAny(lower(list[i].Text), "it", "it's", "they", "they're") {
+				return words.None
+			}
+			return s.meantBefore(strings.HasPrefix(lower(list[i].Text), "they"), i)
+		}
+	}
+	return words.None
+}
+
+// hangs reports whether the noun at word i hangs on a preposition: the oven in "into the hot
+// oven".
+func hangs(list []scansion.Word, i int) bool {
+	for i > 0 && list[i-1].Break == manuscript.NoBreak && (list[i-1].Tag.IsAdjective() || list[i-1].Tag.IsNoun() || list[i-1].Tag == grammar.Determiner || list[i-1].Tag == grammar.Possessive || list[i-1].Tag == grammar.Number) {
+		i--
+	}
+	return i > 0 && list[i-1].Break == manuscript.NoBreak && isPreposition(list[i-1].Tag)
+}
+
+// meantBefore is the last thing named before word i, one or many as a pronoun has it.
+func (s *spot) meantBefore(many bool, i int) words.Word {
+	stanza := s.place.Manuscript.Stanzas[s.place.Manuscript.Lines[s.line].Stanza]
+	for line := s.line; line >= max(stanza.From, s.line-linesMeant); line-- {
+		list := s.place.Poem.Lines[line].Words
+		if line < s.line {
+			i = len(list)
+		}
+		for k := range list[:i] {
+			// The one that its sentence is about stands first in it.
+			noun := s.place.nounAt(line, k)
+			if noun == words.None || (list[k].Tag == grammar.NounPlural) != many || hangs(list, k) {
+				continue
+			}
+			if kind, known := s.kindOf(noun); many || !known || kind.Name != "person" {
+				return noun
+			}
+		}
+	}
+	return words.None
+}
+
 // sensed is what an adjective behind a verb of the senses says something of: the smell, of
 // what "smelled good".
 func (s *spot) sensed() words.Word {
@@ -271,7 +323,7 @@ func (s *spot) subject() (noun words.Word, told bool) {
 			for k > 0 && list[k-1].Break == manuscript.NoBreak && (list[k-1].Tag.IsNoun() || list[k-1].Tag.IsAdjective() || list[k-1].Tag == grammar.Determiner || list[k-1].Tag == grammar.Possessive) {
 				k--
 			}
-			if k > 1 && list[k-1].Break == manuscript.NoBreak && isPreposition(list[k-1].Tag) && list[k-2].Tag.IsNoun() {
+			if i < s.from-1 && k > 1 && list[k-1].Break == manuscript.NoBreak && isPreposition(list[k-1].Tag) && list[k-2].Tag.IsNoun() {
 				i = k - 1 // what goes on is said of another
 				continue
 			}

@@ -132,10 +132,13 @@ func picturedInRow(sights []proposal) []proposal {
 // and the adjective that it leans on.
 func (s *spot) picturedInstead() []proposal {
 	noun, before := s.described()
-	if !before && s.opensList() && s.place.judges(s.text) {
-		if list := s.besideNext(); len(list) > 0 {
+	if next, joined := s.joinedTo(); !before && joined && s.place.judges(s.text) {
+		if list := s.besideJoined(next); len(list) > 0 {
 			return list
 		}
+	}
+	if noun == words.None && !before {
+		noun = s.meant()
 	}
 	list := s.pictured(noun, !before || s.standsNext())
 	if before && s.standsNext() {
@@ -209,18 +212,32 @@ func standsBefore(form, next string) bool {
 	return slices.Contains(sizes, first) && first != "fat" || pictures.IsNext(next)
 }
 
-// besideNext are adjectives that stand beside the one that "and" joins to the spot:
-// "snug and warm" for "nice and warm".
-func (s *spot) besideNext() []proposal {
+// joinedTo is the adjective that "and" joins to the spot, on either side: "warm" of "nice and
+// warm" and of "warm and quite nice".
+func (s *spot) joinedTo() (string, bool) {
 	list := s.place.Poem.Lines[s.line].Words
-	next := lower(list[s.to+1].Text)
+	if s.opensList() {
+		return lower(list[s.to+1].Text), true
+	}
+	if s.to+2 < len(list) && list[s.to-1].Break == manuscript.NoBreak && lower(list[s.to].Text) == "and" && leans(list[s.to+1:s.to+2]) && list[s.to+2].Tag.IsAdjective() {
+		return lower(list[s.to+2].Text), true
+	}
+	if s.from > 1 && lower(list[s.from-1].Text) == "and" && list[s.from-2].Tag.IsAdjective() {
+		return lower(list[s.from-2].Text), true
+	}
+	return "", false
+}
+
+// besideJoined are adjectives that stand beside the one that "and" joins to the spot:
+// "snug and warm" for "nice and warm".
+func (s *spot) besideJoined(joined string) []proposal {
 	var out []proposal
-	for i, beside := range pictures.Firm(next).Beside {
+	for i, beside := range pictures.Firm(joined).Beside {
 		w := words.Find(beside)
 		if w != words.None && (s.saidAlready(w) || s.blames() != (side(w) < blaming)) {
 			continue
 		}
-		out = append(out, proposal{word: w, form: beside, score: 2.5 - 0.05*float64(i) + sightScene*s.theme.Nearness(w), why: "goes with " + next})
+		out = append(out, proposal{word: w, form: beside, score: 2.5 - 0.05*float64(i) + sightScene*s.theme.Nearness(w), why: "goes with " + joined})
 	}
 	return byScore(out)
 }
@@ -235,6 +252,12 @@ func (s *spot) standsNext() bool {
 func (s *spot) opensList() bool {
 	list := s.place.Poem.Lines[s.line].Words
 	return s.to+1 < len(list) && list[s.to-1].Break == manuscript.NoBreak && lower(list[s.to].Text) == "and" && list[s.to+1].Tag.IsAdjective()
+}
+
+// isCompared reports whether the spot is held against something: "as big as a door".
+func (s *spot) isCompared() bool {
+	list := s.place.Poem.Lines[s.line].Words
+	return s.from > 0 && lower(list[s.from-1].Text) == "as" && s.to < len(list) && lower(list[s.to].Text) == "as"
 }
 
 // feelsNothing reports whether the spot describes a thing that has no feelings.
@@ -256,13 +279,14 @@ func (s *spot) firmly() []proposal {
 	if noun == words.None && s.isOfSomebody() {
 		whom = words.Find("child")
 	}
-	if isColour(s.text) && !before && (s.isOfSomebody() || known && kind.Feels()) {
+	if s.isMood() {
 		return nil // whoever feels blue is not sky-blue
 	}
+	felt := firm.Felt && (known && kind.Feels() || noun == words.None && whom != words.None)
 	var list []proposal
 	add := func(form, shown string, base float64, i int) {
 		w := words.Find(shown)
-		if slices.Contains(s.near, shown) || w != words.None && (s.saidAlready(w) || shown != s.text && !goesWell(w, whom)) {
+		if shown != "" && slices.Contains(s.near, shown) || w != words.None && (s.saidAlready(w) || shown != s.text && !felt && !goesWell(w, whom)) {
 			return
 		}
 		score := base - 0.05*float64(i) + sightScene*s.theme.Nearness(w)
@@ -275,15 +299,21 @@ func (s *spot) firmly() []proposal {
 		add(alone, alone, 3, i)
 	}
 	for i, lead := range firm.Before {
-		shown := strings.TrimRight(lead, "-,")
-		if !strings.HasSuffix(lead, "-") {
-			lead += " "
+		switch {
+		case !strings.HasSuffix(lead, "-"):
+			add(lead+" "+s.text, strings.TrimRight(lead, ","), 2.8, i)
+		case before:
+			add(lead+s.text, "", 2.3, i) // "the mirror-bright pan": a likeness stops the eye there
+		default:
+			add(lead+s.text, "", 2.8, i)
 		}
-		add(lead+s.text, shown, 2.8, i)
 	}
 	for i, beside := range firm.Beside {
 		if before && !known {
 			break // a long time is neither thin nor low
+		}
+		if known && isColour(beside) && !slices.ContainsFunc(kind.Sights, func(g pictures.Sight) bool { return isColour(g.Text) }) {
+			continue // no shout is white
 		}
 		if before {
 			add(beside+", "+s.text, beside, 2.2, i)
@@ -310,6 +340,13 @@ func (s *spot) firmly() []proposal {
 		}
 	}
 	return byScore(list)
+}
+
+// isMood reports whether the spot is a colour that somebody feels: "blue".
+func (s *spot) isMood() bool {
+	noun, before := s.described()
+	kind, known := s.kindOf(noun)
+	return isColour(s.text) && !before && (s.isOfSomebody() || known && kind.Feels())
 }
 
 // isOfSomebody reports whether the spot says something of "he", "she", "I" or "we".

@@ -64,7 +64,10 @@ func Padding(p Place, line, from, to int) []Item {
 	}
 	items = append(items, p.rewrites(line, more, maxReplacements-len(items), readRewrites)...)
 	if len(items) == 0 && to-from > 1 && leans(list[from+1:to]) && lower(list[from].Text) != "ever" {
-		return Instead(p, line, from+1, to) // of two degrees, one
+		items = Instead(p, line, from+1, to) // of two degrees, one
+	}
+	if len(items) == 0 && to+1 == len(list) {
+		return Shown(p, line, from, to+1) // with what they lean on, which may bear the rhyme
 	}
 	return items
 }

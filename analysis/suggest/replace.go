@@ -79,23 +79,6 @@ func Instead(p Place, line, from, to int) []Item {
 	return s.offers(list)
 }
 
-// Shown lists what Instead does and, where nothing that shows more would keep the rhyme of a
-// word that only judges, what breaks it: each item then says with which word the line
-// wants a rhyme.
-func Shown(p Place, line, from, to int) []Item {
-	items := Instead(p, line, from, to)
-	s, ok := p.spot(line, from, to)
-	if len(items) > 0 || !ok || to < len(p.Poem.Lines[line].Words) || s.part != words.Adjective || !p.judges(s.text) {
-		return items
-	}
-	s.anew = true
-	items = s.offers(s.picturedInstead())
-	for i := range items {
-		items[i].Wants = lower(items[i].Text[strings.LastIndexAny(items[i].Text, " -")+1:])
-	}
-	return items
-}
-
 // hasComplement reports whether what follows an adjective hangs on it: "happy they
 // came", "proud of it".
 func (s *spot) hasComplement() bool {
@@ -182,7 +165,7 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 	}
 	if s.part == words.Adjective && to-from == 1 && p.isEmpty(s.text) {
 		// What only says how much of it goes with it: "very nice".
-		for s.from > 0 && list[s.from-1].Tag.IsAdverb() && list[s.from-1].Break == manuscript.NoBreak && leans(list[s.from-1:s.from]) {
+		for s.from > 0 && list[s.from-1].Tag.IsAdverb() && lower(list[s.from-1].Text) != "as" && list[s.from-1].Break == manuscript.NoBreak && leans(list[s.from-1:s.from]) {
 			s.from--
 		}
 	}

@@ -155,6 +155,7 @@ type Firmer struct {
 	Alone  []string // by themselves: "icy" for "very cold"
 	Beside []string // joined to it by "and": "damp", for "cold and damp"
 	Before []string // in the place of "very"; with a hyphen one word with it: "stone-"
+	Felt   bool     // by a living thing, as what stands beside it is then
 }
 
 // Firm is what does for an adjective in lower case; empty where nothing is known.
@@ -167,12 +168,22 @@ var firmers = sync.OnceValue(func() map[string]Firmer {
 		if !ok || adjective[0] == '#' {
 			continue
 		}
+		adjective, felt := strings.CutPrefix(adjective, "*")
 		rest, before, _ := strings.Cut(rest, "<")
 		alone, beside, _ := strings.Cut(rest, "&")
-		list[adjective] = Firmer{strings.Fields(alone), strings.Fields(beside), strings.Fields(before)}
+		list[adjective] = Firmer{phrases(alone), strings.Fields(beside), strings.Fields(before), felt}
 	}
 	return list
 })
+
+// phrases are the items of a list; an underline stands between the words of one.
+func phrases(text string) []string {
+	list := strings.Fields(text)
+	for i := range list {
+		list[i] = strings.ReplaceAll(list[i], "_", " ")
+	}
+	return list
+}
 
 // unpacked is the text of a table, which the generator packed with gzip.
 func unpacked(table string) string {
@@ -230,11 +241,7 @@ var Settings = sync.OnceValue(func() []string { return marked("~") })
 func marked(sign string) []string {
 	_, rest, _ := strings.Cut(closingsText, "\n"+sign)
 	line, _, _ := strings.Cut(rest, "\n")
-	var list []string
-	for phrase := range strings.FieldsSeq(line) {
-		list = append(list, strings.ReplaceAll(phrase, "_", " "))
-	}
-	return list
+	return phrases(line)
 }
 
 // mannerText lists verbs that say how by themselves; it says itself how.
