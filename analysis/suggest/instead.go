@@ -261,7 +261,10 @@ func (s *spot) meant() words.Word {
 // hangs reports whether the noun at word i hangs on a preposition: the oven in "into the hot
 // oven".
 func hangs(list []scansion.Word, i int) bool {
-	for i > 0 && list[i-1].Break == manuscript.NoBreak && (list[i-1].Tag.IsAdjective() || list[i-1].Tag.IsNoun() || list[i-1].Tag == grammar.Determiner || list[i-1].Tag == grammar.Possessive || list[i-1].Tag == grammar.Number) {
+	for i > 0 && list[i-1].Break == manuscript.NoBreak && (list[i-1].Tag.IsAdjective() || list[i-1].Tag.IsNoun() || list[i-1].Tag == grammar.Number) {
+		i--
+	}
+	if i > 0 && (list[i-1].Tag == grammar.Determiner || list[i-1].Tag == grammar.Possessive) {
 		i--
 	}
 	return i > 0 && list[i-1].Break == manuscript.NoBreak && isPreposition(list[i-1].Tag)

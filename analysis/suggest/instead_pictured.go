@@ -219,7 +219,7 @@ func (s *spot) joinedTo() (string, bool) {
 	if s.opensList() {
 		return lower(list[s.to+1].Text), true
 	}
-	if s.to+2 < len(list) && list[s.to-1].Break == manuscript.NoBreak && lower(list[s.to].Text) == "and" && leans(list[s.to+1:s.to+2]) && list[s.to+2].Tag.IsAdjective() {
+	if s.to+2 < len(list) && list[s.to-1].Break == manuscript.NoBreak && lower(list[s.to].Text) == "and" && (leans(list[s.to+1:s.to+2]) || lower(list[s.to+1].Text) == "as") && list[s.to+2].Tag.IsAdjective() {
 		return lower(list[s.to+2].Text), true
 	}
 	if s.from > 1 && lower(list[s.from-1].Text) == "and" && list[s.from-2].Tag.IsAdjective() {
@@ -282,11 +282,15 @@ func (s *spot) firmly() []proposal {
 	if s.isMood() {
 		return nil // whoever feels blue is not sky-blue
 	}
+	unfelt := firm.Felt && known && !kind.Feels() // "a sad trombone" is no hunched one
 	felt := firm.Felt && (known && kind.Feels() || noun == words.None && whom != words.None)
 	var list []proposal
 	add := func(form, shown string, base float64, i int) {
 		w := words.Find(shown)
 		if shown != "" && slices.Contains(s.near, shown) || w != words.None && (s.saidAlready(w) || shown != s.text && !felt && !goesWell(w, whom)) {
+			return
+		}
+		if _, met := goesBefore(w, noun); unfelt && !met {
 			return
 		}
 		score := base - 0.05*float64(i) + sightScene*s.theme.Nearness(w)
@@ -300,6 +304,7 @@ func (s *spot) firmly() []proposal {
 	}
 	for i, lead := range firm.Before {
 		switch {
+		case s.isCompared():
 		case !strings.HasSuffix(lead, "-"):
 			add(lead+" "+s.text, strings.TrimRight(lead, ","), 2.8, i)
 		case before:

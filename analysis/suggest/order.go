@@ -229,7 +229,13 @@ func (t *turn) verbSecond() []order {
 		said = append(t.texts(rest, rest+1), said...)
 		rest++
 	}
-	return []order{{t.begin, slices.Concat(t.texts(t.begin, end+1), said, t.texts(rest, verb)), 2}}
+	who := append(t.texts(t.begin, end+1), said...)
+	list := []order{{t.begin, slices.Concat(who, t.texts(rest, verb)), 2}}
+	// "The rabbit began on a bottle a tune" for "a tune on a bottle".
+	if object := t.phraseEnd(rest); object >= rest && object+1 < verb && isPreposition(t.list[object+1].Tag) {
+		list = append(list, order{t.begin, slices.Concat(who, t.texts(object+1, verb), t.texts(rest, object+1)), 1.7})
+	}
+	return list
 }
 
 // verbGroup is where the verb at the end begins, with its helper and an adverb that stands

@@ -46,7 +46,7 @@ func Padding(p Place, line, from, to int) []Item {
 		return Shown(p, line, from, to+1)
 	}
 	if to == len(list) {
-		return append(items, p.rewrites(line, p.closings(line, from, to), maxReplacements, readRewrites)...)
+		return append(items, p.closed(line, from, to)...)
 	}
 	if len(items) >= maxReplacements {
 		return items
@@ -65,6 +65,9 @@ func Padding(p Place, line, from, to int) []Item {
 	items = append(items, p.rewrites(line, more, maxReplacements-len(items), readRewrites)...)
 	if len(items) == 0 && to-from > 1 && leans(list[from+1:to]) && lower(list[from].Text) != "ever" {
 		items = Instead(p, line, from+1, to) // of two degrees, one
+	}
+	if len(items) == 0 && to < len(list) && p.isEmpty(lower(list[to].Text)) {
+		items = Instead(p, line, to, to+1)
 	}
 	if len(items) == 0 && to+1 == len(list) {
 		return Shown(p, line, from, to+1) // with what they lean on, which may bear the rhyme
@@ -90,7 +93,11 @@ func (p *Place) suchA(line, such int) []Item {
 	if such+3 >= len(list) || !isAny(lower(list[such+1].Text), "a", "an") {
 		return nil
 	}
-	s, ok := p.spot(line, such+2, such+3)
+	what := such + 2
+	for what+1 < len(list) && leans(list[what:what+1]) {
+		what++ // "such a very hot man"
+	}
+	s, ok := p.spot(line, what, what+1)
 	if !ok || s.part != words.Adjective {
 		return nil
 	}
@@ -223,11 +230,28 @@ func (p *Place) become(line, from, to int) []rewrite {
 // slowly, slowly".
 func (p *Place) saidTwice(line, from, to int) []rewrite {
 	list := p.Poem.Lines[line].Words
+	if so := soTwice(list, from, to); so != nil {
+		return so
+	}
 	if !list[to].Tag.IsAdverb() || !strings.HasSuffix(list[to].Text, "ly") || from == 0 || !leans(list[from:to]) || to+1 < len(list) && list[to].Break == manuscript.NoBreak && !isPreposition(list[to+1].Tag) {
 		return nil
 	}
 	span := manuscript.Span{Start: list[from].Span.Start, End: list[to].Span.End}
 	return []rewrite{{[]change{{span, list[to].Text + ", " + list[to].Text}}, sequence, "says it as tales do"}}
+}
+
+// soTwice is an adjective said again for the degree before it, where what comes of it
+// follows: "it was windy, so windy we barely could stand".
+func soTwice(list []scansion.Word, from, to int) []rewrite {
+	if !followsBe(list, from) || !isDescribing(list[to]) || to+1 == len(list) || list[to].Break != manuscript.NoBreak {
+		return nil
+	}
+	if next := list[to+1]; next.Tag != grammar.Pronoun && lower(next.Text) != "that" {
+		return nil
+	}
+	at := manuscript.Span{Start: list[from].Span.Start, End: list[to].Span.End}
+	text := lower(list[to].Text)
+	return []rewrite{{[]change{{at, text + ", so " + text}}, sequence, "says it as tales do"}}
 }
 
 // grows are verbs of change for "get" or "got" and a degree, before what one becomes

@@ -17,9 +17,22 @@ import (
 	"dandle/phonetics/lexicon"
 )
 
+// closed lists what may close a line in the place of words that end it for its rhyme alone:
+// what rhymes as they do, else what wants another rhyme.
+func (p *Place) closed(line, from, to int) []Item {
+	if items := p.rewrites(line, p.closings(line, from, to, false), maxReplacements, readRewrites); len(items) > 0 {
+		return items
+	}
+	items := p.rewrites(line, p.closings(line, from, to, true), maxReplacements, readRewrites)
+	for i := range items {
+		items[i].Wants = lower(items[i].Text[strings.LastIndexByte(items[i].Text, ' ')+1:])
+	}
+	return items
+}
+
 // closings are phrases of place, time and manner for words that end a line for its
-// rhyme alone: as long, and rhyming as they do.
-func (p *Place) closings(line, from, to int) []rewrite {
+// rhyme alone: as long, and rhyming as they do, unless the line is to end on another sound.
+func (p *Place) closings(line, from, to int, anew bool) []rewrite {
 	if from == 0 || strings.ContainsAny(p.Manuscript.Text[p.Poem.Lines[line].Words[from-1].Span.End:p.Poem.Lines[line].Words[from].Span.Start], `"”’'`) {
 		return nil // what was said has closed before it
 	}
@@ -29,10 +42,13 @@ func (p *Place) closings(line, from, to int) []rewrite {
 	span := manuscript.Span{Start: list[from-1].Span.End, End: list[to-1].Span.End}
 	room := p.syllables(line, from, to)
 	end := endOf(list[to-1].Text, list[to-1].Ways)
+	if lower(list[from].Text) == "as" && from > 1 && lower(list[from-2].Text) == "as" {
+		return s.likenesses(list[from-1], span, room, anew)
+	}
 	var out []rewrite
 	k := beforeDegrees(list, from-1)
 	describes := list[from-1].Tag.IsAdjective() || list[from-1].Tag == grammar.VerbParticiple && followsBe(list, k)
-	if describes {
+	if describes && !anew {
 		if out = s.oneMoreAdjective(list[from-1], span, room); len(out) > 0 {
 			return out
 		}
@@ -41,16 +57,47 @@ func (p *Place) closings(line, from, to int) []rewrite {
 		if describes && !strings.HasSuffix(c.Lead, " the ") {
 			continue // "glad inside out"
 		}
-		if c.Last == s.text || s.repeats(c.Lead+c.Last) || !sameEnd(c.Last, list[to-1].Ways) || !s.bears(&c) {
+		if c.Last == s.text || s.repeats(c.Lead+c.Last) || !anew && !sameEnd(c.Last, list[to-1].Ways) || !s.bears(&c) {
 			continue
 		}
 		then := endOf(c.Last, s.said(c.Last))
-		if rhyme.Compare(&end, &then).Kind != rhyme.Perfect || !s.takesSyllables(c.Lead+c.Last, room) && !s.takesSyllables(c.Lead+c.Last, room+1) {
+		if !anew && rhyme.Compare(&end, &then).Kind != rhyme.Perfect || !s.takesSyllables(c.Lead+c.Last, room) && !s.takesSyllables(c.Lead+c.Last, room+1) {
 			continue
 		}
 		w := words.Find(c.Last)
 		if near := atHomeIn(&theme, w); near >= atHome {
 			out = append(out, rewrite{[]change{{span, " " + c.Lead + c.Last}}, closing + near/3 - 0.001*float64(i), "shows more than " + list[from].Text})
+		}
+	}
+	return out
+}
+
+// likenesses hold what is said of somebody against an animal: "as happy as a bee" for "as
+// happy as can be".
+func (s *spot) likenesses(said scansion.Word, span manuscript.Span, room int, anew bool) []rewrite {
+	last := s.place.Poem.Lines[s.line].Words[s.to-1]
+	end := endOf(last.Text, last.Ways)
+	own := words.Find(lower(said.Text))
+	var out []rewrite
+	for _, kind := range pictures.Kinds() {
+		if !kind.Acts() || kind.Name == "person" || kind.Name == "elder" {
+			continue
+		}
+		for _, noun := range kind.Nouns {
+			text := "as a " + noun
+			if article, changed := s.articleFor("a", noun); changed {
+				text = "as " + article + " " + noun
+			}
+			w := words.Find(noun)
+			if w == words.None || s.repeats(noun) || !s.takesSyllables(text, room) {
+				continue
+			}
+			then := endOf(noun, s.said(noun))
+			// A bee sounds as what goes does.
+			if kind := rhyme.Compare(&end, &then).Kind; !anew && kind != rhyme.Perfect && kind != rhyme.Homophone {
+				continue
+			}
+			out = append(out, rewrite{[]change{{span, " " + text}}, closing + words.Nearness(own, w) + sightScene*s.theme.Nearness(w), "shows how " + lower(said.Text)})
 		}
 	}
 	return out

@@ -63,7 +63,7 @@ func (p *Place) firstOfThree(line, from, to int) []rewrite {
 		if strings.Contains(sight.form, " ") || words.Nearness(sight.word, s.head) > saidAgain || words.Nearness(sight.word, other) > saidAgain || !s.takesSyllables(sight.form, p.syllables(line, from, to)) {
 			continue
 		}
-		out = append(out, rewrite{[]change{{at, lead + sight.form + ","}}, 2.3 + sight.score/10, sight.why})
+		out = append(out, rewrite{[]change{{at, lead + sight.form + ","}}, 1.9 + sight.score/10, sight.why})
 	}
 	return out
 }
@@ -102,6 +102,8 @@ func insteadOfPronoun(list []scansion.Word, pronoun int) []string {
 	switch {
 	case lower(list[pronoun].Text) == "they" && list[pronoun-1].Tag == grammar.NounPlural && !(pronoun+2 < len(list) && lower(list[pronoun+2].Text) == "all"):
 		return []string{"all"}
+	case isAny(lower(verb.Text), "was", "were"):
+		return []string{"there", "then"} // "the keeper there was old"
 	case verb.Tag == grammar.VerbThird || verb.Tag == grammar.VerbPresent:
 		return []string{"now", "still"}
 	}

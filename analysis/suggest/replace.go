@@ -56,6 +56,17 @@ func Instead(p Place, line, from, to int) []Item {
 	if !ok {
 		return nil
 	}
+	items := s.instead()
+	if len(items) == 0 && s.from < from {
+		s.from = from // then the degree stays: "a truly daring new plan"
+		items = s.instead()
+	}
+	return items
+}
+
+// instead lists what Instead does for a spot.
+func (s *spot) instead() []Item {
+	p := s.place
 	var list []proposal
 	switch {
 	case s.how != words.None:
@@ -66,6 +77,11 @@ func Instead(p Place, line, from, to int) []Item {
 		return nil
 	case s.part == words.Adjective && (p.judges(s.text) || p.isEmpty(s.text) && !slices.Contains(sizes, s.text) && s.feelsNothing()):
 		list = s.picturedInstead()
+		for _, firm := range s.firmly() {
+			if !strings.HasSuffix(firm.form, s.text) { // it would judge as before
+				list = append(list, firm)
+			}
+		}
 		if s.text == "great" && s.standsNext() {
 			list = append(list, s.asSize("big")...)
 		}
@@ -144,7 +160,7 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 	if s.tag.IsNoun() && p.judges(s.text) && to < len(list) && last.Break == manuscript.NoBreak && (list[to].Tag.IsAdjective() || list[to].Tag.IsNoun()) {
 		s.tag = grammar.Adjective // "his great shiny tail"
 	}
-	if s.tag.IsNoun() && p.judges(s.text) && grammar.CanBe(s.text, grammar.Adjective) && (followsBe(list, from) || followsLink(list, from)) {
+	if s.tag.IsNoun() && p.judges(s.text) && grammar.CanBe(s.text, grammar.Adjective) && (followsBe(list, degreesBefore(list, from)) || followsLink(list, degreesBefore(list, from))) {
 		s.tag = grammar.Adjective // "the bun smelled good"
 	}
 	if s.tag == grammar.Adverb {
@@ -244,6 +260,14 @@ func describes(list []scansion.Word, from, to int) bool {
 		return true // "a cocoa, all frothy and brown"
 	}
 	return followsBe(list, from) && list[to-1].Tag != grammar.VerbGerund // "was walking" walks
+}
+
+// degreesBefore is where the words that only say how much of word i begin, or i.
+func degreesBefore(list []scansion.Word, i int) int {
+	for i > 0 && list[i-1].Break == manuscript.NoBreak && leans(list[i-1:i]) {
+		i--
+	}
+	return i
 }
 
 // followsBe reports whether a form of "be" stands before word i.
