@@ -1,6 +1,7 @@
 package suggest
 
 import (
+	"slices"
 	"strings"
 
 	"dandle/analysis/manuscript"
@@ -67,7 +68,7 @@ func Padding(p Place, line, from, to int) []Item {
 		items = Instead(p, line, from+1, to) // of two degrees, one
 	}
 	if len(items) == 0 && to < len(list) && p.isEmpty(lower(list[to].Text)) {
-		items = Instead(p, line, to, to+1)
+		items = slices.DeleteFunc(Instead(p, line, to, to+1), func(i Item) bool { return i.Span.Start > list[from].Span.Start })
 	}
 	if len(items) == 0 && to+1 == len(list) {
 		return Shown(p, line, from, to+1) // with what they lean on, which may bear the rhyme

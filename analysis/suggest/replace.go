@@ -74,7 +74,7 @@ func (s *spot) instead() []Item {
 	case s.part == words.Verb && len(pictures.Manners(s.head.String(), "-")) > 0:
 		list = s.ways()
 	case s.part == words.Adjective && s.hasComplement():
-		return nil
+		list = s.bearing()
 	case s.part == words.Adjective && (p.judges(s.text) || p.isEmpty(s.text) && !slices.Contains(sizes, s.text) && s.feelsNothing()):
 		list = s.picturedInstead()
 		for _, firm := range s.firmly() {
@@ -93,6 +93,27 @@ func (s *spot) instead() []Item {
 		list = s.kin()
 	}
 	return s.offers(list)
+}
+
+// bearing are what may stand for an adjective before what hangs on it: "a joy to see" for
+// "nice to see".
+func (s *spot) bearing() []proposal {
+	list := s.place.Poem.Lines[s.line].Words
+	from := degreesBefore(list, s.from)
+	if !followsBe(list, from) && !followsLink(list, from) {
+		return nil
+	}
+	var out []proposal
+	for i, form := range pictures.Firm(s.text).Bearing {
+		if from < s.from && strings.HasPrefix(form, "a ") && !isAny(lower(list[s.from-1].Text), "really", "truly", "quite", "just", "such") {
+			continue // "so a treasure"
+		}
+		w := words.Find(form[strings.LastIndexByte(form, ' ')+1:])
+		if w == words.None || !s.saidAlready(w) {
+			out = append(out, proposal{word: w, form: form, score: 3 - 0.1*float64(i), why: "says more than " + s.text})
+		}
+	}
+	return out
 }
 
 // hasComplement reports whether what follows an adjective hangs on it: "happy they
@@ -285,6 +306,9 @@ func followsLink(list []scansion.Word, i int) bool {
 }
 
 func isBe(w scansion.Word) bool {
+	if i := strings.IndexAny(w.Text, "'’"); i > 0 && isAny(lower(w.Text[:i]), "it", "he", "she", "that", "they", "we", "you", "i") {
+		return isAny(lower(strings.TrimLeft(w.Text[i:], "'’")), "s", "re", "m")
+	}
 	verb, _, ok := forms.Base(lower(w.Text), w.Tag)
 	return ok && verb.String() == "be"
 }

@@ -152,10 +152,11 @@ func sightOf(item string) Sight {
 
 // A Firmer is what does for an adjective with "very" before it.
 type Firmer struct {
-	Alone  []string // by themselves: "icy" for "very cold"
-	Beside []string // joined to it by "and": "damp", for "cold and damp"
-	Before []string // in the place of "very"; with a hyphen one word with it: "stone-"
-	Felt   bool     // by a living thing, as what stands beside it is then
+	Alone   []string // by themselves: "icy" for "very cold"
+	Beside  []string // joined to it by "and": "damp", for "cold and damp"
+	Before  []string // in the place of "very"; with a hyphen one word with it: "stone-"
+	Bearing []string // before what hangs on it: "a joy", for "nice to see"
+	Felt    bool     // by a living thing, as what stands beside it is then
 }
 
 // Firm is what does for an adjective in lower case; empty where nothing is known.
@@ -169,9 +170,10 @@ var firmers = sync.OnceValue(func() map[string]Firmer {
 			continue
 		}
 		adjective, felt := strings.CutPrefix(adjective, "*")
+		rest, bearing, _ := strings.Cut(rest, "~")
 		rest, before, _ := strings.Cut(rest, "<")
 		alone, beside, _ := strings.Cut(rest, "&")
-		list[adjective] = Firmer{phrases(alone), strings.Fields(beside), strings.Fields(before), felt}
+		list[adjective] = Firmer{phrases(alone), strings.Fields(beside), strings.Fields(before), phrases(bearing), felt}
 	}
 	return list
 })
