@@ -237,11 +237,7 @@ func (s *spot) described() (noun words.Word, before bool) {
 	return noun, false
 }
 
-// linesMeant is how many lines before its own a pronoun is looked for what it means (ours).
-const linesMeant = 1
-
-// meant is the thing that "it" or "they" before the spot means: the subject of the line
-// before, or of one before that in its stanza. None where it cannot be told.
+// meant is the thing that "it" or "they" before the spot means; None where it cannot be told.
 func (s *spot) meant() words.Word {
 	list := s.place.Poem.Lines[s.line].Words
 	for i := s.from - 1; i >= 0; i-- {
@@ -249,13 +245,44 @@ func (s *spot) meant() words.Word {
 			return words.None
 		}
 		if list[i].Tag == grammar.Pronoun {
-			if !isAny(lower(list[i].Text), "it", "it's", "they", "they're") {
-				return words.None
-			}
-			return s.meantBefore(strings.HasPrefix(lower(list[i].Text), "they"), i)
+			noun, _ := s.place.antecedent(s.line, i)
+			return noun
 		}
 	}
 	return words.None
+}
+
+// antecedent is the noun that the pronoun at word i of a line stands for, and as it is
+// written: the subject of what goes before in its line, or of the line before in its
+// stanza. It is None where it cannot be told, and for "I" and "you".
+func (p *Place) antecedent(line, i int) (words.Word, string) {
+	who, _, _ := strings.Cut(strings.ReplaceAll(lower(p.Poem.Lines[line].Words[i].Text), "’", "'"), "'")
+	if !isAny(who, "it", "they", "he", "she") {
+		return words.None, ""
+	}
+	first := line
+	if stanza := p.Manuscript.Stanzas[p.Manuscript.Lines[line].Stanza]; i < 2 && line > stanza.From {
+		first = line - 1 // further on in its line it would stand for something in it
+	}
+	for at := line; at >= first; at-- {
+		list := p.Poem.Lines[at].Words
+		if at < line {
+			i = len(list)
+		}
+		for k := range list[:i] {
+			// The one that its sentence is about stands first in it.
+			noun := p.nounAt(at, k)
+			if noun == words.None || (list[k].Tag == grammar.NounPlural) != (who == "they") || hangs(list, k) {
+				continue
+			}
+			kind, known := pictures.Of(noun.String())
+			lives := known && kind.Acts()
+			if who == "they" || lives && who != "it" || who == "it" && !(known && kind.Name == "person") {
+				return noun, lower(list[k].Text)
+			}
+		}
+	}
+	return words.None, ""
 }
 
 // hangs reports whether the noun at word i hangs on a preposition: the oven in "into the hot
@@ -268,28 +295,6 @@ func hangs(list []scansion.Word, i int) bool {
 		i--
 	}
 	return i > 0 && list[i-1].Break == manuscript.NoBreak && isPreposition(list[i-1].Tag)
-}
-
-// meantBefore is the last thing named before word i, one or many as a pronoun has it.
-func (s *spot) meantBefore(many bool, i int) words.Word {
-	stanza := s.place.Manuscript.Stanzas[s.place.Manuscript.Lines[s.line].Stanza]
-	for line := s.line; line >= max(stanza.From, s.line-linesMeant); line-- {
-		list := s.place.Poem.Lines[line].Words
-		if line < s.line {
-			i = len(list)
-		}
-		for k := range list[:i] {
-			// The one that its sentence is about stands first in it.
-			noun := s.place.nounAt(line, k)
-			if noun == words.None || (list[k].Tag == grammar.NounPlural) != many || hangs(list, k) {
-				continue
-			}
-			if kind, known := s.kindOf(noun); many || !known || kind.Name != "person" {
-				return noun
-			}
-		}
-	}
-	return words.None
 }
 
 // sensed is what an adjective behind a verb of the senses says something of: the smell, of

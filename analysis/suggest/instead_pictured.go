@@ -137,7 +137,7 @@ func (s *spot) picturedInstead() []proposal {
 			return list
 		}
 	}
-	if noun == words.None && !before {
+	if noun == words.None && !before && s.text != "fun" { // which a doing is, and no thing
 		noun = s.meant()
 	}
 	list := s.pictured(noun, !before || s.standsNext())
@@ -219,7 +219,7 @@ func (s *spot) joinedTo() (string, bool) {
 	if s.opensList() {
 		return lower(list[s.to+1].Text), true
 	}
-	if s.to+2 < len(list) && list[s.to-1].Break == manuscript.NoBreak && lower(list[s.to].Text) == "and" && (leans(list[s.to+1:s.to+2]) || lower(list[s.to+1].Text) == "as") && list[s.to+2].Tag.IsAdjective() {
+	if s.to+2 < len(list) && list[s.to-1].Break == manuscript.NoBreak && lower(list[s.to].Text) == "and" && (leans(list[s.to+1:s.to+2]) || lower(list[s.to+1].Text) == "as") && isDescribing(list[s.to+2]) {
 		return lower(list[s.to+2].Text), true
 	}
 	if s.from > 1 && lower(list[s.from-1].Text) == "and" && list[s.from-2].Tag.IsAdjective() {
@@ -317,6 +317,9 @@ func (s *spot) firmly() []proposal {
 		if before && !known {
 			break // a long time is neither thin nor low
 		}
+		if isColour(s.text) && (known && kind.Feels() || noun == words.None && whom != words.None) {
+			break // whoever turns red turns neither round nor shiny
+		}
 		if known && isColour(beside) && !slices.ContainsFunc(kind.Sights, func(g pictures.Sight) bool { return isColour(g.Text) }) {
 			continue // no shout is white
 		}
@@ -347,11 +350,11 @@ func (s *spot) firmly() []proposal {
 	return byScore(list)
 }
 
-// isMood reports whether the spot is a colour that somebody feels: "blue".
+// isMood reports whether the spot is a colour that somebody feels: "blue", but not "red".
 func (s *spot) isMood() bool {
 	noun, before := s.described()
 	kind, known := s.kindOf(noun)
-	return isColour(s.text) && !before && (s.isOfSomebody() || known && kind.Feels())
+	return isAny(s.text, "blue", "green") && !before && (s.isOfSomebody() || known && kind.Feels())
 }
 
 // isOfSomebody reports whether the spot says something of "he", "she", "I" or "we".

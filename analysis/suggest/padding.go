@@ -23,6 +23,8 @@ const (
 	// atHome is how much nearer a place lies to its stanza than others do, in standard
 	// deviations, from which it is one of the tale's (ours).
 	atHome = 0.9
+	// atHand is the same where nothing rhymes, and so all places can be chosen from.
+	atHand = 0.5
 )
 
 // Padding lists what would do in the place of the words from … to-1 of a line, which
@@ -69,6 +71,9 @@ func Padding(p Place, line, from, to int) []Item {
 	}
 	if len(items) == 0 && to < len(list) && p.isEmpty(lower(list[to].Text)) {
 		items = slices.DeleteFunc(Instead(p, line, to, to+1), func(i Item) bool { return i.Span.Start > list[from].Span.Start })
+	}
+	if len(items) == 0 {
+		items = p.rewrites(line, p.namedInstead(line, from, to), maxReplacements, readRewrites)
 	}
 	if len(items) == 0 && to+1 == len(list) {
 		return Shown(p, line, from, to+1) // with what they lean on, which may bear the rhyme
@@ -225,6 +230,32 @@ func (p *Place) become(line, from, to int) []rewrite {
 		out = append(out, rewrite{[]change{{span, verb}}, 2 - 0.1*float64(i), "shows how it came to be"})
 	}
 	return out
+}
+
+// namedInstead leaves out words that only fill and names what a pronoun before them stands
+// for: "the mitten looked grand" for "it really looked grand".
+func (p *Place) namedInstead(line, from, to int) []rewrite {
+	list := p.Poem.Lines[line].Words
+	gone := p.without(line, from, to)
+	if gone == nil || from == 0 || to+1 < len(list) && isAny(lower(list[to+1].Text), "for", "to", "that") {
+		return nil // "it was quite hard to see" names nothing
+	}
+	for i := from - 1; i >= 0 && (i == from-1 || list[i].Break == manuscript.NoBreak); i-- {
+		if list[i].Tag != grammar.Pronoun || strings.ContainsAny(list[i].Text, "'’") {
+			continue
+		}
+		_, text := p.antecedent(line, i)
+		s := spot{place: p, line: line, tag: grammar.Noun}
+		if text == "" || !s.takesSyllables("the "+text, 1+p.syllables(line, from, to)) {
+			return nil
+		}
+		put, ok := merged(gone, []change{{list[i].Span, likeIn("the", list[i].Text) + " " + text}})
+		if !ok {
+			return nil
+		}
+		return []rewrite{{put, 2, "names it"}}
+	}
+	return nil
 }
 
 // saidTwice is an adverb said again for the degree before it, as tales do: "it turned

@@ -48,8 +48,8 @@ func (p *Place) closings(line, from, to int, anew bool) []rewrite {
 	var out []rewrite
 	k := beforeDegrees(list, from-1)
 	describes := list[from-1].Tag.IsAdjective() || list[from-1].Tag == grammar.VerbParticiple && followsBe(list, k)
-	if describes && !anew {
-		if out = s.oneMoreAdjective(list[from-1], span, room); len(out) > 0 {
+	if describes {
+		if out = s.oneMoreAdjective(list[from-1], span, room, anew); len(out) > 0 {
 			return out
 		}
 	}
@@ -65,7 +65,11 @@ func (p *Place) closings(line, from, to int, anew bool) []rewrite {
 			continue
 		}
 		w := words.Find(c.Last)
-		if near := atHomeIn(&theme, w); near >= atHome {
+		home := atHome
+		if anew {
+			home = atHand
+		}
+		if near := atHomeIn(&theme, w); near >= home {
 			out = append(out, rewrite{[]change{{span, " " + c.Lead + c.Last}}, closing + near/3 - 0.001*float64(i), "shows more than " + list[from].Text})
 		}
 	}
@@ -175,10 +179,13 @@ func (s *spot) eats() bool {
 
 // oneMoreAdjective joins to an adjective another that rhymes as the filler behind it
 // does: "the wind was cold and strong" for "the wind was cold all along".
-func (s *spot) oneMoreAdjective(stands scansion.Word, span manuscript.Span, room int) []rewrite {
+func (s *spot) oneMoreAdjective(stands scansion.Word, span manuscript.Span, room int, anew bool) []rewrite {
 	list := s.place.Poem.Lines[s.line].Words
 	last := list[s.to-1]
 	own := words.Find(lower(stands.Text))
+	if own != words.None && anew {
+		return s.besideIt(own, span, room)
+	}
 	if own == words.None || s.place.isEmpty(own.String()) || stands.Break != manuscript.NoBreak && lower(stands.Text) == s.text {
 		return nil
 	}
@@ -189,6 +196,18 @@ func (s *spot) oneMoreAdjective(stands scansion.Word, span manuscript.Span, room
 			continue
 		}
 		out = append(out, rewrite{[]change{{span, " and " + c.text}}, closing + near, "shows more than " + list[s.from].Text})
+	}
+	return out
+}
+
+// besideIt joins to an adjective what stands beside it, on whatever sound it ends: "she was
+// glad and proud" for "she was glad, no doubt".
+func (s *spot) besideIt(own words.Word, span manuscript.Span, room int) []rewrite {
+	var out []rewrite
+	for i, beside := range pictures.Firm(own.String()).Beside {
+		if !slices.Contains(s.near, beside) && s.takesSyllables("and "+beside, room) {
+			out = append(out, rewrite{[]change{{span, " and " + beside}}, closing - laterPhrase*float64(i), "shows more of it"})
+		}
 	}
 	return out
 }

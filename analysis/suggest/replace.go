@@ -56,6 +56,7 @@ func Instead(p Place, line, from, to int) []Item {
 	if !ok {
 		return nil
 	}
+	s.stays = s.to > to
 	items := s.instead()
 	if len(items) == 0 && s.from < from {
 		s.from = from // then the degree stays: "a truly daring new plan"
@@ -78,7 +79,7 @@ func (s *spot) instead() []Item {
 	case s.part == words.Adjective && (p.judges(s.text) || p.isEmpty(s.text) && !slices.Contains(sizes, s.text) && s.feelsNothing()):
 		list = s.picturedInstead()
 		for _, firm := range s.firmly() {
-			if !strings.HasSuffix(firm.form, s.text) { // it would judge as before
+			if s.stays || !strings.HasSuffix(firm.form, s.text) { // it would judge as before
 				list = append(list, firm)
 			}
 		}
@@ -149,6 +150,7 @@ type spot struct {
 	how      words.Word  // the adverb of a verb that is replaced with it, or None
 	theme    words.Theme // of the stanza
 	near     []string    // in the line and those about it: not to be said again
+	stays    bool        // the head may stay: only what leans on it is to go
 	anew     bool        // the line may end on another sound, and then wants a rhyme
 }
 
@@ -196,6 +198,9 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 	s.head, s.part, ok = forms.Base(s.text, s.tag)
 	if w := words.Find(s.text); (last.Tag == grammar.VerbParticiple || last.Tag == grammar.VerbGerund) && forms.Means(w, words.Adjective) && describes(list, from, to) {
 		s.head, s.part, s.tag, ok = w, words.Adjective, grammar.Adjective, true
+	}
+	if w := words.Find(s.text); !ok && s.tag.IsAdjective() && p.judges(s.text) && w != words.None {
+		s.head, s.part, ok = w, words.Adjective, true // "fun" is no adjective in every dictionary
 	}
 	if !ok || s.part == words.Verb && !s.movable() {
 		return spot{}, false
