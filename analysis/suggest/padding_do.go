@@ -35,7 +35,11 @@ func PaddedVerb(p Place, line, do int) []Item {
 	if !ok {
 		return p.rewrites(line, p.helpers(line, do, helper), maxReplacements, readRewrites)
 	}
-	gone, _ := merged([]change{{at: manuscript.Span{Start: list[do].Span.Start, End: list[do+1].Span.Start}}}, own)
+	alone := slices.Clone(own)
+	if verb == do+1 {
+		alone[0].with = likeIn(alone[0].with, list[do].Text) // it may open the line then
+	}
+	gone, _ := merged([]change{{at: manuscript.Span{Start: list[do].Span.Start, End: list[do+1].Span.Start}}}, alone)
 	out := p.elsewhere(line, do, do+1, gone)
 	if verb+1 == len(list) {
 		out = append(out, p.atTheEnd(line, do, verb, helper)...)
@@ -49,7 +53,7 @@ func PaddedVerb(p Place, line, do int) []Item {
 	}
 	out = append(append(out, p.helpers(line, do, helper)...), rewrite{gone, 4, "in its own tense"})
 	for i, when := range whens(helper) {
-		with, _ := merged([]change{{list[do].Span, when}}, own)
+		with, _ := merged([]change{{list[do].Span, likeIn(when, list[do].Text)}}, own)
 		out = append(out, rewrite{with, 2.5 - 0.05*float64(i), "tells when"})
 	}
 	return p.rewrites(line, out, maxReplacements, readRewrites)

@@ -66,6 +66,17 @@ func (k *Kind) Feels() bool { return slices.Contains(feeling, k.Name) }
 // Acts reports whether a kind is of those that do things: a face does none.
 func (k *Kind) Acts() bool { return k.Feels() && k.Name != "face" && k.Name != "eye" }
 
+// unseen are the names of the kinds that no eye can see.
+var unseen = strings.Fields("sound smell song sigh silence feeling time gift question talk dream")
+
+// Seen reports whether a kind is of those that have a shape and a colour.
+func (k *Kind) Seen() bool { return !slices.Contains(unseen, k.Name) }
+
+// Shows reports whether an adjective is one of the sights of a kind.
+func (k *Kind) Shows(adjective string) bool {
+	return slices.ContainsFunc(k.Sights, func(s Sight) bool { return s.Text == adjective })
+}
+
 // Kinds are all kinds, in their order.
 func Kinds() []Kind { return kinds().list }
 
