@@ -215,7 +215,10 @@ func (s *spot) firmAndPictured(alone []string, noun words.Word) []proposal {
 func (s *spot) firmlyPictured() []proposal {
 	noun, before := s.described()
 	if before && !stacks(s.text) {
-		return nil
+		if noun == words.Find("one") {
+			return nil
+		}
+		return s.picturedBeside(noun)
 	}
 	size := before && slices.Contains(sizes, s.text) // which stands first: "small painted tin"
 	if size && !s.standsNext() {
@@ -240,6 +243,24 @@ func (s *spot) firmlyPictured() []proposal {
 			p.score -= twoSights
 		}
 		list = append(list, p)
+	}
+	return list
+}
+
+// picturedBeside keeps an adjective before its noun and puts a sight of the noun beside it:
+// "a downy, ticklish feather", "a plump and clumsy walrus".
+func (s *spot) picturedBeside(noun words.Word) []proposal {
+	var list []proposal
+	for _, p := range s.pictured(noun, false) {
+		if strings.Contains(p.form, " ") || p.word != words.None && words.Nearness(p.word, s.head) > saidAgain {
+			continue
+		}
+		for i, joint := range []string{", ", " and "} {
+			p := p
+			p.form += joint + s.text
+			p.score -= 3*twoSights + float64(i)/10 // what says it more firmly comes first
+			list = append(list, p)
+		}
 	}
 	return list
 }
