@@ -402,12 +402,30 @@ func (s *spot) fitting(list []proposal) []proposal {
 		if !known || c.form == s.text || slices.Contains(s.near, c.form) || c.word != words.None && slices.Contains(s.near, c.word.String()) || s.place.isEmpty(c.form) {
 			continue
 		}
-		if s.to == len(l.Words) && !s.anew && !s.rhymes(c.form) || !s.takesSyllables(c.form, now) {
+		if s.to == len(l.Words) && !s.anew && !s.rhymes(c.form) || !s.fills(c.form, now) {
 			continue
 		}
 		fit = append(fit, c)
 	}
 	return fit
+}
+
+// fills reports whether a form has as many syllables as its place; where the line has lost its
+// step, one or two more, or one fewer, may bring it back.
+func (s *spot) fills(form string, now int) bool {
+	if s.takesSyllables(form, now) {
+		return true
+	}
+	return !s.place.Poem.Lines[s.line].Fits && (s.takesSyllables(form, now+1) || s.takesSyllables(form, now+2) || now > 1 && s.takesSyllables(form, now-1))
+}
+
+// keepsStep reports whether a line would walk as its place asks: as well as it does now, and on
+// as many beats, unless it has lost its step.
+func keepsStep(l *scansion.Line, t *scansion.Trial) bool {
+	if !t.Fits || t.Deviance > max(steady, l.Deviance) {
+		return false
+	}
+	return !l.Fits || t.Reading.Beats() == l.Reading.Beats()
 }
 
 // takesSyllables reports whether a word, or a few, can be said in so many
@@ -435,7 +453,7 @@ func (s *spot) read(c proposal) (heard, bool) {
 		}
 	}
 	t, ok := s.place.Poem.Try(s.line, text[start:span.Start]+with+text[span.End:end])
-	if !ok || !t.Fits || t.Deviance > max(steady, l.Deviance) || t.Reading.Beats() != l.Reading.Beats() {
+	if !ok || !keepsStep(l, &t) {
 		return heard{}, false
 	}
 	pattern := t.Reading.PatternOf(s.from, s.from+1+strings.Count(c.form, " "))

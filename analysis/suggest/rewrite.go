@@ -92,7 +92,7 @@ func (p *Place) rewritten(line int, r *rewrite) (heard, bool) {
 	b.WriteString(text[at:end])
 	whole := b.String()
 	t, ok := p.Poem.Try(line, whole)
-	if !ok || !t.Fits || t.Deviance > max(steady, l.Deviance) || t.Reading.Beats() != l.Reading.Beats() {
+	if !ok || !keepsStep(l, &t) {
 		return heard{}, false
 	}
 	span, with := differing(text[start:end], whole)
