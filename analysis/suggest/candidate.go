@@ -40,7 +40,7 @@ func rhymesOf(last []rhyme.Word, reader *phonetics.Reader, how breadth) []candid
 		return nil
 	}
 	end := rhyme.NewEnd(last)
-	g := gathering{word: end.Word(), place: map[words.Word]int{}}
+	g := gathering{word: end.Word(), side: sideOf(reader), place: map[words.Word]int{}}
 	for _, t := range tailsOf(last, how) {
 		for e := range t.answers(reader, how) {
 			g.add(&t, &e)
@@ -49,9 +49,18 @@ func rhymesOf(last []rhyme.Word, reader *phonetics.Reader, how breadth) []candid
 	return g.list
 }
 
+// sideOf is the side of the ocean that a reader's dialect is spoken on.
+func sideOf(reader *phonetics.Reader) words.Side {
+	if reader.Dialect() == phonetics.EnGB {
+		return words.British
+	}
+	return words.American
+}
+
 // A gathering is the candidates found so far.
 type gathering struct {
 	word  string             // which they rhyme with
+	side  words.Side         // on which they are to be written
 	place map[words.Word]int // in list
 	list  []candidate
 }
@@ -65,7 +74,7 @@ func (g *gathering) add(t *tail, e *phonetics.Ending) {
 		return
 	}
 	w := words.Find(text)
-	if w == words.None || w.Fitness() == words.Unfit || !kind.IsFull() && w.Level() > knownLevel {
+	if w == words.None || w.Fitness() == words.Unfit || !g.side.Writes(w) || !kind.IsFull() && w.Level() > knownLevel {
 		return // of light and near rhymes there are thousands: the rare ones help nobody
 	}
 	c := candidate{

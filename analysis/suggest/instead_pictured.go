@@ -34,6 +34,7 @@ func (s *spot) pictured(noun words.Word, next bool) []proposal {
 		return nil
 	}
 	blames := s.blames() && slices.ContainsFunc(kind.Sights, func(g pictures.Sight) bool { return g.Side == pictures.Blames })
+	written := sideOf(s.place.Reader)
 	var list []proposal
 	for i, sight := range kind.Sights {
 		score := firstSight - laterSight*float64(i)
@@ -58,7 +59,7 @@ func (s *spot) pictured(noun words.Word, next bool) []proposal {
 		if strings.HasSuffix(sight.Text, "ing") && strings.HasSuffix(noun.String(), "ing") {
 			score -= twoSights // "rumbling humming"
 		}
-		list = append(list, proposal{word: w, form: sight.Text, score: score, why: "shows the " + noun.String(), next: sight.Next})
+		list = append(list, proposal{word: w, form: spelled(sight.Text, written), score: score, why: "shows the " + noun.String(), next: sight.Next})
 	}
 	return byScore(list)
 }

@@ -42,7 +42,7 @@ func TestPaddingIsMended(t *testing.T) {
 		{"a degree before two joined", "She had a boat so blue and bold,", 4, 5, suggest.Padding, "She had a boat both blue and bold,"},
 		{"a noun named twice", "The crab grew still when night it fell,", 6, 7, suggest.Padding, "The crab grew still when the night fell,"},
 		{"a degree behind a noun", "A beetle very green and old,", 2, 3, suggest.Padding, "A beetle, spotted, green and old,"},
-		{"a degree after sitting", "The badger sat so very cold,", 3, 5, suggest.Padding, "The badger sat wet, grey and cold,"},
+		{"a degree after sitting", "The badger sat so very cold,", 3, 5, suggest.Padding, "The badger sat wet, gray and cold,"},
 		{"two ways out", "He leapt from out of frost and cold,", 2, 4, suggest.Padding, "He leapt straight out of frost and cold,"},
 		{"did, before two verbs", "He did climb up and he did fold,", 1, 2, doAt, "He then climbed up and he did fold,"},
 	} {

@@ -393,12 +393,14 @@ func (s *spot) fitting(list []proposal) []proposal {
 			now++
 		}
 	}
+	side := sideOf(s.place.Reader)
 	var fit []proposal
 	for _, c := range list {
 		known := true
 		if c.form == "" {
 			c.form, known = forms.Of(c.word.String(), s.tag)
 		}
+		c.form = spelled(c.form, side)
 		if !known || c.form == s.text || slices.Contains(s.near, c.form) || c.word != words.None && slices.Contains(s.near, c.word.String()) || s.place.isEmpty(c.form) {
 			continue
 		}
@@ -408,6 +410,23 @@ func (s *spot) fitting(list []proposal) []proposal {
 		fit = append(fit, c)
 	}
 	return fit
+}
+
+// spelled writes the words of a form as they are written on a side of the ocean.
+func spelled(form string, side words.Side) string {
+	var b strings.Builder
+	for len(form) > 0 {
+		end := strings.IndexAny(form, " ,-")
+		switch end {
+		case -1:
+			end = len(form)
+		case 0:
+			end = 1
+		}
+		b.WriteString(side.Spell(form[:end]))
+		form = form[end:]
+	}
+	return b.String()
 }
 
 // fills reports whether a form has as many syllables as its place; where the line has lost its

@@ -39,7 +39,7 @@ var (
 
 // The layout: see words.go, which reads it.
 const (
-	magic      = "dandlew2"
+	magic      = "dandlew3"
 	dimensions = 40
 	levelLimit = 70 // SCOWL's larger lists hold words that few readers know
 	rareLevel  = 55
@@ -49,13 +49,23 @@ const (
 
 	capitalLevel = 50    // of SCOWL's words with a capital those up to this size are taken
 	capitalRank  = 30000 // places met less often are known to few
-	capitalFlag  = 0x80
 
-	levelStep = 5 // SCOWL's sizes are multiples of it
-	partShift = 4
+	partShift = 3
+	sideShift = 6
 	partKinds = "nvar" // numbered from 1
 
 	oneLetterRank = 30
+)
+
+// sizes are SCOWL's sizes, in the order of their numbers in the table.
+var sizes = []int{10, 20, 35, 40, 50, 55, 60, 70}
+
+// Which side of the ocean writes a word so; a name has none.
+const (
+	everywhere = iota
+	american
+	british
+	name
 )
 
 func main() {
@@ -69,7 +79,7 @@ func main() {
 }
 
 func run(dir, out string) error {
-	levels, capitals, err := readLevels(dir)
+	levels, capitals, sides, err := readLevels(dir)
 	if err != nil {
 		return err
 	}
@@ -107,12 +117,12 @@ func run(dir, out string) error {
 		}
 	}
 	for word := range capital {
-		levels[word] |= capitalFlag
+		sides[word] = name
 	}
 	vectors := reduce(raw, capital)
 	vectors["i"] = vectors["we"] // which stands where "I" does
-	maps.DeleteFunc(vectors, func(word string, _ []float64) bool { return levels[word]&^capitalFlag > nearLevel })
-	table := build(levels, net, fitness, ranks, vectors)
+	maps.DeleteFunc(vectors, func(word string, _ []float64) bool { return levels[word] > nearLevel })
+	table := build(levels, sides, net, fitness, ranks, vectors)
 	log.Printf("%s: %d bytes", out, len(table))
 	return os.WriteFile(out, table, 0o644)
 }
@@ -124,16 +134,19 @@ var (
 
 // readLevels reads the words of SCOWL, each with the size of the smallest list
 // that has it: 10 the commonest, 70 known to few. The second result has the
-// words with a capital that are known best.
-func readLevels(dir string) (map[string]int, map[string]bool, error) {
+// words with a capital that are known best; the third says which words are written so
+// on one side of the ocean only.
+func readLevels(dir string) (map[string]int, map[string]bool, map[string]int, error) {
 	list := regexp.MustCompile(`/scowl/(english|american|british)-(words|contractions|upper)\.(\d+)$`)
 	levels, capitals := map[string]int{}, map[string]bool{}
 	files, err := levelsSource.Files(dir, list.MatchString)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, nil, err
 	}
-	for name, text := range files {
-		m := list.FindStringSubmatch(name)
+	sides := map[string]int{}
+	for file, text := range files {
+		m := list.FindStringSubmatch(file)
+		side := map[string]int{"american": american, "british": british}[m[1]]
 		level, err := strconv.Atoi(m[3])
 		if err != nil || level > levelLimit {
 			continue
@@ -149,12 +162,19 @@ func readLevels(dir string) (map[string]int, map[string]bool, error) {
 			if !plainWord.MatchString(word) || strings.HasSuffix(word, "'s") && m[2] == "words" || len(word) > 24 {
 				continue
 			}
-			if old, ok := levels[word]; !ok || level < old {
+			old, met := levels[word]
+			if !met || level < old {
 				levels[word] = level
+			}
+			switch {
+			case !met:
+				sides[word] = side
+			case sides[word] != side:
+				sides[word] = everywhere
 			}
 		}
 	}
-	return levels, capitals, nil
+	return levels, capitals, sides, nil
 }
 
 // A synset is one sense: words that mean the same, and what it is.
@@ -550,7 +570,7 @@ func reduce(raw map[string][]float64, apart map[string]bool) map[string][]float6
 }
 
 // build lays the table out.
-func build(levels map[string]int, net *wordNet, fitness map[string]int, ranks map[string]int, vectors map[string][]float64) []byte {
+func build(levels, sides map[string]int, net *wordNet, fitness map[string]int, ranks map[string]int, vectors map[string][]float64) []byte {
 	words := slices.Sorted(maps.Keys(levels))
 	number := map[string]int{}
 	for i, w := range words {
@@ -595,7 +615,7 @@ func build(levels map[string]int, net *wordNet, fitness map[string]int, ranks ma
 			rank = min(254, int(math.Round(13*math.Log2(float64(r+1)))))
 		}
 		put(1, rank)
-		put(1, (levels[w]&^capitalFlag)/levelStep|net.mainPart(w)<<partShift|levels[w]&capitalFlag)
+		put(1, slices.Index(sizes, levels[w])|net.mainPart(w)<<partShift|sides[w]<<sideShift)
 		put(1, min(255, int(math.Round(16*math.Log2(float64(1+net.counts[w])))))&^3|min(3, fitness[w]))
 	}
 	// Vectors: each to the length of 127, for the words that have one.

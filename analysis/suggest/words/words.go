@@ -13,10 +13,10 @@
 //
 // The table is one string. Its parts, in order, numbers little-endian:
 //
-//	magic      "dandlew2"
+//	magic      "dandlew3"
 //	counts     3 bytes each: words, senses; 1 byte: dimensions
 //	spellings  3 bytes a word and 3 more: where it starts; then the letters
-//	facts      3 bytes a word: rank; level, part of speech and capital; count
+//	facts      3 bytes a word: rank; level, part of speech and side; count
 //	           and fitness
 //	vectors    3 bytes a word and 3 more: its row; then the rows
 //	meanings   3 bytes a word and 3 more: where its senses start; then the senses
@@ -43,7 +43,7 @@ var table string // a string: read-only, mapped, never copied
 
 // The layout, which gen.go repeats.
 const (
-	magic     = "dandlew2"
+	magic     = "dandlew3"
 	blockSize = 16
 
 	headerLen    = len(magic) + 7
@@ -53,11 +53,10 @@ const (
 	countScale   = 16.0
 	fitnessMask  = 3
 	vectorLength = 127
-	capitalFlag  = 0x80
-	levelMask    = 0x0f
-	levelStep    = 5
+	levelMask    = 7
 	partMask     = 7
-	partShift    = 4
+	partShift    = 3
+	sideShift    = 6
 )
 
 // layout is where the parts lie.
@@ -125,7 +124,10 @@ func (w Word) Rarity() float64 {
 
 // Level is the size of the smallest of SCOWL's lists that has the word: 10, 20,
 // 35, 40, 50, 55, 60 or 70. Children know most of 35 and little beyond 50.
-func (w Word) Level() int { return levelStep * int(table[parts.facts+3*int(w)+1]&levelMask) }
+func (w Word) Level() int { return sizes[table[parts.facts+3*int(w)+1]&levelMask] }
+
+// sizes are those of SCOWL's lists.
+var sizes = [levelMask + 1]int{10, 20, 35, 40, 50, 55, 60, 70}
 
 // Part is the part of speech that the word most often is, in the texts that the
 // makers of WordNet tagged by sense; what has an ending, by its plain word. It
@@ -136,7 +138,7 @@ func (w Word) Part() PartOfSpeech {
 
 // IsName reports whether the word is written with a capital: a place, a month,
 // a day or a feast. Its letters here are lower-case all the same.
-func (w Word) IsName() bool { return table[parts.facts+3*int(w)+1]&capitalFlag != 0 }
+func (w Word) IsName() bool { return w.side() == name }
 
 // Tagged is the binary logarithm of how often the makers of WordNet met the
 // word in the texts they tagged by sense: stories and essays more than news.
