@@ -24,7 +24,7 @@ const (
 	// deviations, from which it is one of the tale's (ours).
 	atHome = 0.9
 	// atHand is the same where nothing rhymes, and so all places can be chosen from.
-	atHand = 0.5
+	atHand = 0.2
 )
 
 // Padding lists what would do in the place of the words from … to-1 of a line, which

@@ -196,7 +196,7 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 	}
 	var ok bool
 	s.head, s.part, ok = forms.Base(s.text, s.tag)
-	if w := words.Find(s.text); (last.Tag == grammar.VerbParticiple || last.Tag == grammar.VerbGerund) && forms.Means(w, words.Adjective) && describes(list, from, to) {
+	if w := words.Find(s.text); (last.Tag == grammar.VerbParticiple || last.Tag == grammar.VerbGerund) && w != words.None && (forms.Means(w, words.Adjective) || pictures.Known(s.text)) && describes(list, from, to) {
 		s.head, s.part, s.tag, ok = w, words.Adjective, grammar.Adjective, true
 	}
 	if w := words.Find(s.text); !ok && s.tag.IsAdjective() && p.judges(s.text) && w != words.None {

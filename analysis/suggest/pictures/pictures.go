@@ -170,6 +170,9 @@ type Firmer struct {
 	Felt    bool     // by a living thing, as what stands beside it is then
 }
 
+// Known reports whether the lists have a word as an adjective, as they have "tossed".
+func Known(adjective string) bool { _, ok := firmers()[adjective]; return ok }
+
 // Firm is what does for an adjective in lower case; empty where nothing is known.
 func Firm(adjective string) Firmer { return firmers()[adjective] }
 
