@@ -42,8 +42,12 @@ func intensifier(ps *passage, i int) (int, float64, string) {
 	if ps.opens(i) {
 		before = &token{}
 	}
+	head := i + 1
+	for degrees[ps.at(head).lower] != nil && ps.joined(head) {
+		head++ // of "really so wet" it is "wet"
+	}
 	return rule(&degree{ps: ps, at: i, before: before, next: next, said: fmt.Sprintf(
-		"%s keeps time but shows me nothing; %s could carry the line alone, or one longer word could do the work of both.", quote(capital(t.lower)), quote(next.Text))})
+		"%s keeps time but shows me nothing; %s could carry the line alone, or one longer word could do the work of both.", quote(capital(t.lower)), quote(ps.at(head).Text))})
 }
 
 func (d *degree) very() (int, float64, string) {

@@ -48,9 +48,15 @@ type firming struct {
 	list       []proposal
 }
 
-// ofPeople is the nearness to a child of an adjective that is said of people (ours): "stout"
-// is, and "juicy" is not.
-const ofPeople = 0.2
+// ofLiving is the nearness to a living thing of what may be said of it (ours): a child is
+// stout, and not juicy.
+const ofLiving = 0.2
+
+// isWeather reports whether an adjective is said of days: no goose is windy.
+func isWeather(adjective string) bool {
+	day, known := pictures.Of("day")
+	return known && day.Shows(adjective)
+}
 
 // add proposes a form that shows a word, which may be none, the i-th of its kind.
 func (f *firming) add(form, shown string, base float64, i int) {
@@ -72,9 +78,9 @@ func (f *firming) suits(w words.Word) bool {
 	switch {
 	case f.firm.Felt && f.feels, w == words.None:
 		return true
-	case f.ofSomebody:
-		person, known := pictures.Of("child")
-		return known && person.Shows(w.String()) || words.Nearness(w, f.whom) > ofPeople
+	case f.feels:
+		kind, known := pictures.Of(f.whom.String())
+		return known && kind.Shows(w.String()) || words.Nearness(w, f.whom) > ofLiving && !isWeather(w.String())
 	case f.firm.Felt && f.known:
 		return goes >= fitsNoun
 	}

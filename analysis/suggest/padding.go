@@ -66,6 +66,9 @@ func Padding(p Place, line, from, to int) []Item {
 		more = append(more, p.elsewhere(line, from, to, gone)...)
 	}
 	items = append(items, p.rewrites(line, more, maxReplacements-len(items), readRewrites)...)
+	if next := to + 1; len(items) == 0 && next < len(list) && list[to].Break == manuscript.NoBreak && leans(list[from:next]) {
+		return Padding(p, line, from, next) // both degrees: "really so wet"
+	}
 	if len(items) == 0 && to-from > 1 && leans(list[from+1:to]) && lower(list[from].Text) != "ever" {
 		items = Instead(p, line, from+1, to) // of two degrees, one
 	}
