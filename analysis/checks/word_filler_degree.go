@@ -2,6 +2,7 @@ package checks
 
 import (
 	"fmt"
+	"strings"
 
 	"dandle/analysis/manuscript"
 	"dandle/phonetics/grammar"
@@ -25,7 +26,9 @@ var degrees = map[string]degreeRule{
 	"very": (*degree).very, "so": (*degree).so, "ever": (*degree).everSo, "oh": (*degree).everSo, "pretty": (*degree).pretty,
 	"quite": (*degree).quite, "terribly": (*degree).quite, "awfully": (*degree).quite, "incredibly": (*degree).quite, "extremely": (*degree).quite, "rather": (*degree).rather,
 	"really": (*degree).really, "actually": (*degree).really, "truly": (*degree).truly, "simply": (*degree).truly,
-	"just": (*degree).just, "such": (*degree).such,
+	"just": (*degree).just, "such": (*degree).such, "most": (*degree).most,
+	"totally": (*degree).wholly, "completely": (*degree).wholly, "absolutely": (*degree).wholly, "utterly": (*degree).wholly, "entirely": (*degree).wholly,
+	"dreadfully": (*degree).quite, "frightfully": (*degree).quite, "positively": (*degree).quite, "mighty": (*degree).quite, "super": (*degree).quite, "fairly": (*degree).rather,
 }
 
 // intensifier suspects degree words before a plain adjective or adverb.
@@ -56,6 +59,9 @@ func (d *degree) very() (int, float64, string) {
 	}
 	if d.before.lower == "the" && d.ps.joined(d.at+1) && d.ps.at(d.at+2).is("end", "edge", "top", "bottom", "back", "middle", "tip", "start") {
 		return 0, 0, "" // "the very far end" is the end itself
+	}
+	if after := d.ps.at(d.at + 2); d.next.lower == "much" && d.ps.joined(d.at+1) && d.before.in(forms.be) && after.Tag == grammar.Adjective && !after.is("like", "alive", "alike") {
+		return 2, 0.7, d.said
 	}
 	if !d.next.gradable() || d.next.Tag == grammar.Superlative ||
 		d.next.is("first", "last", "next", "same", "best", "worst", "own", "much", "few", "many", "well", "nearly", "likely", "soon", "middle", "top", "end", "edge") {
@@ -108,6 +114,26 @@ func (d *degree) quite() (int, float64, string) {
 	return 1, 0.76, d.said
 }
 
+// wholly hears "totally" where nothing could be so by half; who is completely lost has no
+// way back.
+func (d *degree) wholly() (int, float64, string) {
+	if d.next.Tag == grammar.VerbParticiple || d.next.is("different") {
+		return 0, 0, ""
+	}
+	if n, _, message := d.quite(); n > 0 {
+		return n, 0.64, message
+	}
+	return 0, 0, ""
+}
+
+// most hears "a most amazing shawl", which is compared with no other.
+func (d *degree) most() (int, float64, string) {
+	if !d.before.is("a", "an") || !d.next.gradable() || !d.ps.joined(d.at-1) {
+		return 0, 0, ""
+	}
+	return 1, 0.74, d.said
+}
+
 func (d *degree) rather() (int, float64, string) {
 	if !d.next.gradable() && !leanedOn(d.next) || d.concedes() || d.next.is("than", "like", "far") || d.before.in(forms.modal) || d.before.is("or", "had", "i'd") {
 		return 0, 0, ""
@@ -119,8 +145,11 @@ func (d *degree) truly() (int, float64, string) {
 	// "She really is", "they knew it really happened", "it had simply gone", "is it truly so?".
 	// So does what only seemed otherwise: "it was really a frog, though it sounded like a door".
 	from, to := d.ps.sentence(d.at)
-	needed := d.before.in(forms.have) || d.ps.any(from, to, func(t *token) bool { return t.is("though", "although", "but") }) && d.next.is("a", "an") || d.ps.endsWith(d.at, "?") || d.next.in(forms.be) || d.next.in(forms.do) || d.ps.any(d.at-9, d.at, func(t *token) bool { return t.in(handingOn) })
-	if !needed && d.before.is("was", "were", "is", "are") && d.next.is("a", "an") && !d.ps.at(d.at).is("simply") {
+	needed := hasHad(d.before) || d.ps.any(from, to, func(t *token) bool { return t.is("though", "although", "but") }) && d.next.is("a", "an") || d.ps.endsWith(d.at, "?") || d.next.in(forms.be) || d.next.in(forms.do) || d.ps.any(d.at-9, d.at, func(t *token) bool { return t.in(handingOn) })
+	if insists := d.ps.at(d.at).lower == "truly" && d.next.in(forms.be) && d.ps.joined(d.at+1) && d.before.in(subjects) && d.ps.at(d.at+2).Tag == grammar.Determiner; insists && !d.ps.endsWith(d.at, "?") && !d.ps.any(d.at-9, d.at, func(t *token) bool { return t.in(handingOn) }) {
+		return 1, 0.6, fmt.Sprintf("%s insists on what nobody doubted; %s could stand without it.", quote(capital(d.ps.at(d.at).lower)), quote(d.next.Text)) // "we truly are the best"
+	}
+	if !needed && d.before.is("was", "were", "is", "are") && d.next.is("a", "an", "the") && !d.ps.at(d.at).is("simply") {
 		return 1, 0.6, fmt.Sprintf("%s insists on what nobody doubted; %s could stand without it.", quote(capital(d.ps.at(d.at).lower)), quote(d.before.Text))
 	}
 	if needed || !d.next.gradable() || d.next.is("not", "never") {
@@ -137,11 +166,17 @@ func (d *degree) really() (int, float64, string) {
 	lately := func(is func(*token) bool) bool { return d.ps.any(d.at-9, d.at, is) }
 	teller := d.before.in(subjects) || d.before.lower == "just"
 	tells := d.next.Tag.IsVerb() && d.next.Tag != grammar.Verb || teller && grammar.CanBe(d.next.lower, grammar.Verb)
-	if !tells || d.next.in(forms.be) || d.next.in(forms.do) || d.before.is("but", "what", "who", "if") || d.ps.endsWith(d.at, "?") ||
+	if !tells || hasHad(d.before) || d.next.in(forms.be) || d.next.in(forms.do) || d.before.is("but", "what", "who", "if") || d.ps.endsWith(d.at, "?") ||
 		lately(func(t *token) bool { return t.in(handingOn) || t.lower == d.next.lower }) {
 		return 0, 0, ""
 	}
 	return 1, 0.64, d.said
+}
+
+// hasHad reports whether a token has a form of "have" in it: of "he'd really believed it" the
+// word tells what was so.
+func hasHad(t *token) bool {
+	return t.in(forms.have) || strings.HasSuffix(t.lower, "'d") || strings.HasSuffix(t.lower, "'ve")
 }
 
 // such hears "such a pretty shell" where nothing comes of it.
@@ -225,6 +260,9 @@ func soBefore(ps *passage, i int, said string) (int, float64, string) {
 	for ps.joined(last) && (ps.at(last+1).is("and", "or") && ps.at(last+2).gradable()) {
 		last += 2
 	}
+	if first := i - 3; ps.opens(i) && ps.at(i+2).lower == "and" && ps.at(i+3).lower == "so" || first >= 0 && ps.opens(first) && ps.at(first).lower == "so" && before.lower == "and" {
+		return 0, 0, "" // "a heron, so thin and so narrow" beats its measure twice
+	}
 	begin, end := ps.sentence(i)
 	_, close := ps.clause(last)
 	if ps.any(last+1, end, func(t *token) bool { return t.lower == "that" }) || ps.any(last+1, close, func(t *token) bool { return t.lower == "as" }) {
@@ -259,7 +297,10 @@ func soBefore(ps *passage, i int, said string) (int, float64, string) {
 		// After a comma, what follows may be what it led to: "so still, you
 		// could hear it". A list of like clauses is not.
 		leads := ps.any(last+1, end, func(t *token) bool { return t.in(forms.modal) || t.in(forms.negation) })
-		likeIt := ps.any(last+1, end, func(t *token) bool { return t.is("so", "and", "but") })
+		// Where the line ends and the next says only how things are, nothing has come of it.
+		_, to := ps.clause(last + 1)
+		is := ps.find(last+1, to, (*token).finite)
+		likeIt := ps.any(last+1, end, func(t *token) bool { return t.is("so", "and", "but") }) || ps.at(last).last && is >= 0 && ps.at(is).in(forms.be)
 		if leads || after.subject() && !likeIt {
 			return 0, 0, ""
 		}
@@ -293,7 +334,7 @@ func justBefore(ps *passage, i int) (int, float64, string) {
 	switch {
 	case next.is("right", "enough", "then", "now", "about", "as", "like", "so", "because", "what", "where", "when", "how", "who", "why", "if", "in", "for", "to", "one", "once", "fine", "past"):
 		return 0, 0, ""
-	case next.in(narrowly):
+	case next.in(narrowly), ps.joined(i+1) && ps.at(i+2).lower == "enough":
 		return 0, 0, "" // "it just fitted" would not have by an inch
 	case next.Tag == grammar.VerbPast, // but "he just wants" is "only wants"
 		next.Tag == grammar.VerbParticiple && grammar.CanBe(next.lower, grammar.VerbPast) && !before.in(forms.be):
@@ -364,7 +405,7 @@ func hedge(ps *passage, i int) (int, float64, string) {
 	}
 	switch {
 	case t.is("kind", "sort") && next.lower == "of" && ps.joined(i+1) &&
-		(after.gradable() || after.Tag.IsVerb() || ps.at(i-1).in(forms.be) && grammar.CanBe(after.lower, grammar.Adjective)):
+		(after.gradable() || after.Tag.IsVerb() || (ps.at(i-1).in(forms.be) || ps.opens(i)) && grammar.CanBe(after.lower, grammar.Adjective)):
 		if b := ps.at(i - 1); i > 0 && (b.Tag == grammar.Determiner || b.Tag == grammar.Predeterminer || b.is("what", "some", "any", "every", "a", "the", "this", "that", "one", "each", "same", "new", "other")) && b.lower != "a" {
 			return 0, 0, ""
 		}

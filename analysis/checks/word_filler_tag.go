@@ -71,6 +71,9 @@ func (ps *passage) reads(i int, phrase []string) bool {
 	return true
 }
 
+// midTags are the first words of those tags that fill a gap between two commas as well.
+var midTags = map[string]bool{"you": true, "don't": true, "as": true, "indeed": true, "it's": true, "without": true, "beyond": true}
+
 // rhymeTag suspects a phrase hung on a line's end.
 func rhymeTag(ps *passage, i int) (int, float64, string) {
 	for _, tag := range rhymeTags {
@@ -79,8 +82,9 @@ func rhymeTag(ps *passage, i int) (int, float64, string) {
 			continue
 		}
 		if !ps.at(i + n - 1).last {
+			_, after := ps.sentence(i)
 			chimes := ps.any(ps.lineStart(i), ps.lineEnd(i)+1, func(o *token) bool { return o.lower == tag[n-1] && o != ps.at(i+n-1) })
-			if !chimes && ps.opens(i) && ps.at(i-1).Break == manuscript.LightBreak && ps.at(i+n-1).Break == manuscript.LightBreak && !ps.endsWith(i, "!") && (tag[0] == "you" || tag[0] == "don't" || tag[0] == "as" || tag[0] == "indeed") {
+			if !chimes && ps.opens(i) && ps.at(i-1).Break == manuscript.LightBreak && ps.at(i+n-1).Break == manuscript.LightBreak && !ps.endsWith(i, "!") && midTags[tag[0]] && !ps.any(i, after, func(t *token) bool { return t.is("but", "yet", "though", "still") }) {
 				return n, 0.66, fmt.Sprintf("%s fills the gap between two commas; the sentence goes on without it.", capital(ps.words(i, i+n-1)))
 			}
 			continue
@@ -92,7 +96,7 @@ func rhymeTag(ps *passage, i int) (int, float64, string) {
 			continue // "ribbons and all" counts the ribbons in
 		}
 		set := ps.opens(i) // a mark parts it from the sentence
-		joined := tag[0] == "with" || tag[0] == "indeed" || tag[0] == "as" || tag[0] == "and" || tag[0] == "for" || tag[0] == "without"
+		joined := tag[0] == "with" || tag[0] == "indeed" || tag[0] == "as" || tag[0] == "and" || tag[0] == "for" || tag[0] == "without" || tag[0] == "beyond"
 		if !set && !joined {
 			continue
 		}

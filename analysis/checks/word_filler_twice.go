@@ -18,7 +18,7 @@ func twiceNamed(ps *passage, i int) (int, float64, string) {
 	}
 	verb := ps.at(at)
 	// "The sergeant he did say to us"; but "the cake he did bake" is what he baked.
-	being := verb.in(forms.be) || verb.in(forms.do) && (t.lower == "it" || ps.joined(at+1) || ps.at(at+1).in(saying))
+	being := verb.in(forms.be) || verb.in(forms.do) && (t.lower == "it" || ps.joined(at+1) || ps.at(at+1).in(saying) || ps.at(at+1).in(alone) && acts(noun))
 	k := ps.phrase(i - 1)
 	head := noun
 	if verb.in(forms.be) && ps.at(k-1).Tag == grammar.Preposition && ps.joined(k-1) && ps.joined(k-2) && ps.at(k-2).Tag.IsNoun() && ps.at(at+1).Tag != grammar.VerbParticiple {
@@ -102,7 +102,7 @@ func takesObject(ps *passage, i int) bool {
 	if verb.Tag != grammar.VerbPast || verb.in(forms.have) || !ps.joined(i) || next.in(timeNouns) || ps.at(i+2).in(timeNouns) || ps.at(i-2).in(manners) {
 		return false
 	}
-	if next.Tag == grammar.Predeterminer || next.Tag == grammar.Preposition && ps.at(i+2).lower == "every" {
+	if next.Tag == grammar.Predeterminer || next.lower == "all" || next.Tag == grammar.Preposition && ps.at(i+2).lower == "every" {
 		return ps.at(i+2).Tag == grammar.Determiner || ps.at(i+2).Tag == grammar.Possessive
 	}
 	return next.Tag == grammar.Determiner && !next.is("all", "each", "that", "this", "both") || next.Tag == grammar.Possessive || next.Tag == grammar.Number
@@ -110,6 +110,9 @@ func takesObject(ps *passage, i int) bool {
 
 // weathers are nouns of the sky, which nobody acts on: "the wind it blew".
 var weathers = listed("weathers")
+
+// alone are verbs of what one does to nothing and nobody.
+var alone = listed("alone")
 
 // manners are nouns of which a clause may tell without a word to join it: "the way she
 // held her spoon".

@@ -127,6 +127,9 @@ func paddingDo(ps *passage, i int) (verb int, confidence float64) {
 	if insists || denied && ps.any(i, end, func(t *token) bool { return t.is("but", "though") }) {
 		return 0, 0
 	}
+	if ps.any(i, end, func(t *token) bool { return t.lower == "mind" }) && ps.any(i, end, func(t *token) bool { return t.lower == "you" }) {
+		return 0, 0 // "she did like it, mind you" grants it
+	}
 	// What was just asked, wished or told is affirmed: "They tried to catch it.
 	// They did catch a cold."
 	if ps.any(i-nearOpposite, sentence, func(o *token) bool { return o.lower == ps.at(verb).lower }) {

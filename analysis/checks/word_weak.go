@@ -190,7 +190,7 @@ func meant(ps *passage, i int) bool {
 	begin, _ := ps.sentence(i)
 	from, to := ps.clause(i)
 	return handedOn(ps, begin, i) || saidAfter(ps, i) || opposed(ps, i) || deniedOfAnother(ps, i) || ps.at(begin).lower == "what" && ps.endsWith(i, "!") || ps.endsWith(i, "?") && ps.at(from).finite() ||
-		ps.any(from, i, func(t *token) bool { return t.in(forms.negation) || t.is("more", "less", "most", "least") }) ||
+		ps.any(from, i, func(t *token) bool { return t.in(forms.negation) || t.is("more", "less", "least") }) || ps.any(from, i, func(t *token) bool { return t.lower == "most" }) && !ps.any(i-2, i, func(t *token) bool { return t.is("a", "an") }) ||
 		ps.any(i+1, to, func(t *token) bool { return t.lower == "than" }) ||
 		ps.any(i-3, i, func(t *token) bool { return t.is("so", "such") }) && ps.any(i+1, to+1, func(t *token) bool { return t.lower == "that" })
 }
@@ -326,7 +326,7 @@ func judges(ps *passage, i int) bool {
 	if thorough(ps, i) || points(ps, i) || ps.joined(i-1) && (before.is("how", "too") || before.lower == "as" && !likenedToNothing(ps, i)) {
 		return false
 	}
-	if !describes(ps, i) || before.in(forms.negation) || before.is("i'm", "we're", "you're", "be") || ps.joined(i) && next.Tag == grammar.Number {
+	if !describes(ps, i) || before.in(forms.negation) || before.is("i'm", "we're", "you're", "be") || ps.joined(i) && next.Tag == grammar.Number && !next.is("one", "ones") {
 		return false
 	}
 	if setPhrase(ps, i) || ps.joined(i) && fitFor(ps, i) {
@@ -422,7 +422,7 @@ func sizes(ps *passage, i int) bool {
 // feels reports whether a feeling is named and left at that.
 func feels(ps *passage, i int) bool {
 	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
-	if !describes(ps, i) || points(ps, i) || before.is("not", "be", "how", "too", "as", "no", "less") || setPhrase(ps, i) || ps.joined(i) && (next.lower == "as" && !likenedToNothing(ps, i) || next.is("to", "that", "for", "with", "when", "about", "of")) {
+	if !describes(ps, i) || points(ps, i) || before.is("not", "be", "how", "too", "no", "less") || before.lower == "as" && !likenedToNothing(ps, i) || setPhrase(ps, i) || ps.joined(i) && (next.lower == "as" && !likenedToNothing(ps, i) || next.is("to", "that", "for", "with", "when", "about", "of")) {
 		return false
 	}
 	if from, _ := ps.clause(i); ps.any(from, i, func(t *token) bool { return t.is("sounded", "sounds") }) {

@@ -17,8 +17,15 @@ func funJudges(ps *passage, i int) bool {
 	return !before.is("the", "make", "made", "making", "poke", "poked", "for", "in", "half") && !(ps.joined(i) && next.lower == "of")
 }
 
+// goodAnd are what "good and" makes more of.
+var goodAnd = listed("goodAnd")
+
 func greatJudges(ps *passage, i int) bool {
 	next := ps.at(i + 1)
+	if next.lower == "big" && ps.joined(i) {
+		from, _ := ps.sentence(i)
+		return ps.at(i-1).lower != "the" && ps.at(from).lower != "what" // "a great big grin" is big twice
+	}
 	if ps.joined(i) && ps.joined(i+1) && next.Tag.IsNoun() && ps.at(i+2).Tag.IsNoun() {
 		return false // "a great iron key": of what it is made comes next, so it is of a size
 	}
@@ -51,6 +58,8 @@ func goodJudges(ps *passage, i int) bool {
 	case ofTheBody(next): // "a good ear" hears well
 		return false
 	case ps.joined(i) && next.Tag.IsNoun() && ps.joined(i+1) && (ps.at(i+2).Tag == grammar.To || ps.at(i+2).lower == "for"): // "a good place to hide"
+		return false
+	case ps.joined(i) && next.lower == "and" && ps.at(i+2).in(goodAnd): // "good and tight"
 		return false
 	case before.Tag == grammar.Number, before.is("for", "no", "as", "be", "any", "her", "his", "make", "made"):
 		return false
