@@ -67,6 +67,21 @@ func pairs(name string) words {
 	return c
 }
 
+// holding is a section with words before a colon and words behind it on each line, as the
+// pairs of one of each.
+func holding(name string) words {
+	c := words{}
+	for line := range strings.Lines(section(name)) {
+		holders, held, _ := strings.Cut(line, ":")
+		for a := range strings.FieldsSeq(holders) {
+			for b := range strings.FieldsSeq(held) {
+				c[a+" "+b] = true
+			}
+		}
+	}
+	return c
+}
+
 // phrases is a section with a phrase on each line.
 func phrases(name string) [][]string {
 	var list [][]string

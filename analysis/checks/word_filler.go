@@ -89,7 +89,7 @@ type fillerRule func(ps *passage, i int) (n int, confidence float64, message str
 
 var fillerRules = []fillerRule{
 	rhymeTag, interjection, intensifier, emptyAll, hedge, spareParticle, doublePreposition,
-	openingExpletive, connective, tautology, slowStart, twiceToo, twiceNamed,
+	openingExpletive, connective, tautology, slowStart, twiceToo, twiceNamed, twiceTogether, twiceLast, twiceHow, onward,
 }
 
 // fillers are what the rules suspect in a passage, in order; the first rule
@@ -232,9 +232,22 @@ func connective(ps *passage, i int) (int, float64, string) {
 	if t.lower == "indeed" && ps.joined(i) && ps.at(i+1).in(subjects) && ps.at(i-1).is("and", "but") && ps.opens(i-1) && !ps.any(i, ps.lineEnd(i), func(t *token) bool { return t.in(forms.do) }) {
 		return 1, 0.6, "“Indeed” nods at what nobody doubted; the sentence could go on without it."
 	}
-	if !t.first || !ps.opens(i) || t.Break != manuscript.LightBreak {
+	switch {
+	case !t.first || !ps.opens(i):
+		return 0, 0, ""
+	case t.lower == "for" && ps.at(i+1).lower == "you" && ps.at(i+2).is("see", "know") && ps.at(i+2).Break == manuscript.LightBreak:
+		return 3, 0.66, fmt.Sprintf("%s turns to me before it says anything; the sentence could start with what happened.", capital(ps.words(i, i+2)))
+	case t.lower == "well" && ps.at(i+1).lower == "now" && ps.at(i+1).Break == manuscript.LightBreak && !ps.endsWith(i, "?"):
+		return 2, 0.66, "“Well now” clears its throat; the sentence could start with what happens."
+	case t.Break != manuscript.LightBreak:
 		return 0, 0, ""
 	}
+	return throatClearing(ps, i)
+}
+
+// throatClearing suspects "well" and "now" before the comma of a line's start.
+func throatClearing(ps *passage, i int) (int, float64, string) {
+	t := ps.at(i)
 	_, end := ps.sentence(i)
 	switch t.lower {
 	case "well":
@@ -284,6 +297,9 @@ func andThen(ps *passage, i int) (int, float64, string) {
 // simply happens. What grows or breaks out does begin.
 func slowStart(ps *passage, i int) (int, float64, string) {
 	t, to, verb := ps.at(i), ps.at(i+1), ps.at(i+2)
+	if t.lower == "proceeded" && to.lower == "to" && bareVerb(verb) && ps.joined(i) && ps.joined(i+1) {
+		return 2, 0.66, fmt.Sprintf("%s only winds up; %s could happen at once.", capital(ps.words(i, i+1)), quote(verb.Text))
+	}
 	if !t.is("began", "started") || to.lower != "to" || !ps.joined(i) || !ps.joined(i+1) || !verb.in(plainDoings) || !bareVerb(verb) {
 		return 0, 0, ""
 	}

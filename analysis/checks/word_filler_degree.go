@@ -28,7 +28,7 @@ var degrees = map[string]degreeRule{
 	"really": (*degree).really, "actually": (*degree).really, "truly": (*degree).truly, "simply": (*degree).truly,
 	"just": (*degree).just, "such": (*degree).such, "most": (*degree).most,
 	"totally": (*degree).wholly, "completely": (*degree).wholly, "absolutely": (*degree).wholly, "utterly": (*degree).wholly, "entirely": (*degree).wholly,
-	"dreadfully": (*degree).quite, "frightfully": (*degree).quite, "positively": (*degree).quite, "mighty": (*degree).quite, "super": (*degree).quite, "fairly": (*degree).rather,
+	"dreadfully": (*degree).quite, "frightfully": (*degree).quite, "positively": (*degree).quite, "mighty": (*degree).quite, "super": (*degree).quite, "extra": (*degree).quite, "certainly": (*degree).certainly, "definitely": (*degree).certainly, "indeed": (*degree).indeed, "fairly": (*degree).rather,
 }
 
 // intensifier suspects degree words before a plain adjective or adverb.
@@ -142,6 +142,9 @@ func (d *degree) rather() (int, float64, string) {
 }
 
 func (d *degree) truly() (int, float64, string) {
+	if d.ps.at(d.at).lower == "simply" && d.next.is("adored", "loved", "hated", "adores", "loves", "hates") && (d.before.in(subjects) || d.before.Tag.IsNoun()) {
+		return 1, 0.64, d.said
+	}
 	// "She really is", "they knew it really happened", "it had simply gone", "is it truly so?".
 	// So does what only seemed otherwise: "it was really a frog, though it sounded like a door".
 	from, to := d.ps.sentence(d.at)
@@ -156,6 +159,33 @@ func (d *degree) truly() (int, float64, string) {
 		return 0, 0, ""
 	}
 	return 1, 0.74, d.said
+}
+
+// certainly hears "he certainly was a sight" and "it was certainly cold", where nobody doubted
+// it. What is guessed at, or granted against another thing, needs the word.
+func (d *degree) certainly() (int, float64, string) {
+	ps, i := d.ps, d.at
+	from, to := ps.sentence(i)
+	needed := ps.endsWith(i, "?") || hasHad(d.before) || ps.any(from, to, func(t *token) bool {
+		return t.is("but", "though", "although", "if") || t.in(forms.modal) || t.in(handingOn)
+	})
+	be := d.next.in(forms.be) && ps.joined(i+1) && (d.before.in(subjects) || d.before.Tag.IsNoun())
+	if needed || !be && !(d.before.in(forms.be) && (d.next.gradable() || leanedOn(d.next))) {
+		return 0, 0, ""
+	}
+	said := d.next
+	if !be {
+		said = d.before
+	}
+	return 1, 0.64, fmt.Sprintf("%s insists on what nobody doubted; %s could stand without it.", quote(capital(ps.at(i).lower)), quote(said.Text))
+}
+
+// indeed hears "the owl was indeed wise" and "was indeed very wise".
+func (d *degree) indeed() (int, float64, string) {
+	if !d.before.in(forms.be) || !d.next.gradable() && !leanedOn(d.next) || d.ps.endsWith(d.at, "?") {
+		return 0, 0, ""
+	}
+	return 1, 0.62, "“Indeed” nods at what nobody doubted; the sentence could go on without it."
 }
 
 // really hears what truly does, and "it really looked": before a verb nothing is leant on.

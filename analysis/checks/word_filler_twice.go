@@ -51,6 +51,55 @@ func twiceNamed(ps *passage, i int) (int, float64, string) {
 	return 1, named, fmt.Sprintf("%s has been named a word ago; %s only keeps time.", quote(capital(head.lower)), quote(t.Text))
 }
 
+// twiceTogether suspects "both together" and "together both".
+func twiceTogether(ps *passage, i int) (int, float64, string) {
+	t, before := ps.at(i), ps.at(i-1)
+	if !t.is("both", "together") || !before.is("both", "together") || t.lower == before.lower || !ps.joined(i-1) {
+		return 0, 0, ""
+	}
+	return 1, 0.68, fmt.Sprintf("%s has said it already; %s only keeps time.", quote(capital(before.lower)), quote(t.lower))
+}
+
+// twiceLast suspects "finally" where "at last" has been said.
+func twiceLast(ps *passage, i int) (int, float64, string) {
+	from, _ := ps.sentence(i)
+	last := ps.find(from, i, func(t *token) bool { return t.lower == "last" })
+	if ps.at(i).lower != "finally" || last < 1 || ps.at(last-1).lower != "at" {
+		return 0, 0, ""
+	}
+	return 1, 0.68, "“At last” has said it already; “finally” only keeps time."
+}
+
+// twiceHow suspects an adverb that its verb holds: "whispered quietly", "shouted out loudly".
+func twiceHow(ps *passage, i int) (int, float64, string) {
+	t, k := ps.at(i), i-1
+	if ps.joined(k) && ps.at(k).is("out", "up", "off", "away", "along") {
+		k--
+	}
+	verb := ps.at(k)
+	if k < 0 || !ps.joined(k) || !ps.joined(i-1) || !verb.Tag.IsVerb() || !heldHow[lemma(verb.lower)+" "+t.lower] {
+		return 0, 0, ""
+	}
+	return 1, 0.68, fmt.Sprintf("%s is how one does it; %s only keeps time.", quote(capital(verb.lower)), quote(t.lower))
+}
+
+// heldHow are verbs with an adverb that they hold.
+var heldHow = holding("heldHow")
+
+// onward suspects "on" before another particle of the way: "climbed on up to the top". Who
+// goes on after a stop goes on.
+func onward(ps *passage, i int) (int, float64, string) {
+	t, verb, next := ps.at(i), ps.at(i-1), ps.at(i+1)
+	if !t.is("on", "right") || !ps.joined(i-1) || !ps.joined(i) || !ps.joined(i+1) || !verb.in(goings) && !verb.is("headed", "jumped", "leapt") ||
+		!next.is("up", "down", "over", "out", "in", "back", "off") || !ps.at(i+2).is("to", "into", "through") {
+		return 0, 0, ""
+	}
+	if from, _ := ps.sentence(i); ps.any(from, i, func(t *token) bool { return t.is("then", "still", "but", "again", "till", "until", "after", "when") }) {
+		return 0, 0, ""
+	}
+	return 1, 0.6, fmt.Sprintf("%s goes %s by itself; %s only keeps time.", quote(capital(verb.lower)), next.lower, quote(t.lower))
+}
+
 // phrase is the first token of the noun phrase that ends with token i.
 func (ps *passage) phrase(i int) int {
 	for i > 0 && ps.joined(i-1) && (ps.at(i).Tag.IsNoun() || ps.at(i).Tag.IsAdjective()) {
@@ -77,7 +126,7 @@ func begins(ps *passage, k int) bool {
 		return true
 	}
 	// "Then all of a sudden the sneeze": nothing has been told yet.
-	if (lead.Tag.IsAdverb() || lead.is("then", "soon", "now")) && before.Tag != grammar.Preposition && before.Tag != grammar.To && !ps.any(from, k, func(t *token) bool { return t.Tag.IsVerb() || t.Tag == grammar.Modal }) {
+	if (lead.Tag.IsAdverb() && !lead.is("up", "down", "in", "out", "over", "off", "along", "around", "through") || lead.is("then", "soon", "now")) && before.Tag != grammar.Preposition && before.Tag != grammar.To && !ps.any(from, k, func(t *token) bool { return t.Tag.IsVerb() || t.Tag == grammar.Modal }) {
 		return true
 	}
 	return before.is("and", "but", "then", "for") && ps.opens(k-1) || before.is("and", "but") && ps.any(from, k-1, (*token).finite)
@@ -99,6 +148,9 @@ func goesOn(ps *passage, i int) bool {
 // a vest". Of "the vest she wore" the object stands before.
 func takesObject(ps *passage, i int) bool {
 	verb, next := ps.at(i), ps.at(i+1)
+	if told := ps.at(i - 2); verb.is("told", "gave", "asked", "called", "helped", "sent", "showed", "taught", "made", "let") && next.is("him", "me", "us", "them", "it") && acts(told) && ps.joined(i) {
+		return true // "his mother she told him"
+	}
 	if verb.Tag != grammar.VerbPast || verb.in(forms.have) || !ps.joined(i) || next.in(timeNouns) || ps.at(i+2).in(timeNouns) || ps.at(i-2).in(manners) {
 		return false
 	}
