@@ -158,7 +158,7 @@ func adjectiveAfterNoun(ps *passage, i int) (int, float64, string) {
 func (ps *passage) standsBehind(i int) bool {
 	t, noun := ps.at(i), ps.at(i-1)
 	// A colour at the end is as often tagged as its own name.
-	adjective := t.Tag == grammar.Adjective || t.Tag == grammar.Adverb && t.in(manner) || t.Tag == grammar.Noun && (t.in(colours) || t.in(poetic) || mostlyAdjective(t.lower))
+	adjective := t.Tag == grammar.Adjective || t.Tag == grammar.Adverb && (t.in(manner) || mostlyAdjective(t.lower)) || t.Tag == grammar.Noun && (t.in(colours) || t.in(poetic) || mostlyAdjective(t.lower))
 	ends := ps.closes(i) || ps.at(i+1).finite() && ps.at(i+1).first // "a mole with a lantern bright / was"
 	if t.first || !ps.joined(i-1) || !ends || !adjective || noun.Tag != grammar.Noun && noun.Tag != grammar.NounPlural {
 		return false
@@ -227,7 +227,8 @@ func (ps *passage) leavesSo(i, from, verb int) bool {
 	case verb >= 0 && verb == from-1:
 		owns := det.is("a", "an") && before.in(owning)
 		crosses := det.lower == "the" && before.in(crossing) && ps.at(i).in(poetic) // "he climbed the mountain steep"
-		return !owns && !crosses
+		appears := det.is("a", "an") && before.in(appearing)                        // "there came a lady tall"
+		return !owns && !crosses && !appears
 	}
 	return det.Tag == grammar.Possessive && !before.is("in", "on", "upon", "under", "over", "by", "from", "beside", "near", "for", "of")
 }
@@ -302,6 +303,8 @@ var (
 	owning = listed("owning")
 	// resulting are verbs after which an adjective says how their object is left.
 	resulting = listed("resulting")
+	// appearing are verbs that say that somebody is there.
+	appearing = listed("appearing")
 	// crossing are verbs of a way, which do nothing to what they cross.
 	crossing = listed("crossing")
 )

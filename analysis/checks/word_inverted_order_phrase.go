@@ -33,8 +33,13 @@ func fronted(ps *passage, i int) (begin, subject int, ok bool) {
 	}
 	switch s := ps.at(subject); {
 	case s.in(subjects):
-	case s.Tag.IsNoun() && (ps.at(subject-1).Tag == grammar.Determiner || ps.at(subject-1).Tag == grammar.Possessive):
-		subject--
+	case s.Tag.IsNoun():
+		for ps.at(subject-1).Tag.IsAdjective() && ps.joined(subject-1) {
+			subject-- // "the whole family"
+		}
+		if subject--; ps.at(subject).Tag != grammar.Determiner && ps.at(subject).Tag != grammar.Possessive {
+			return 0, 0, false
+		}
 	case s.Tag == grammar.Name:
 		for subject-1 > begin && ps.joined(subject-1) && ps.at(subject-1).Tag == grammar.Adjective {
 			subject--
@@ -185,7 +190,7 @@ func objectBeforeSubject(ps *passage, i int) (int, float64, string) {
 		capital(ps.words(k, s-1)), quote(verb.Text), quote(ps.span(s, i).In(ps.text)))
 	acts := ps.find(begin, k, (*token).finite)
 	switch {
-	case acts < 0 && (ps.doubled(k-1) || lead.Tag == grammar.Preposition || lead.Tag == grammar.To || lead.Tag.IsAdverb() || lead.Tag == grammar.Particle):
+	case acts < 0 && (ps.doubled(k-1) || lead.is("every", "each", "one", "that") && ps.at(begin+1).in(timeNouns) || lead.Tag == grammar.Preposition || lead.Tag == grammar.To || lead.Tag.IsAdverb() || lead.Tag == grammar.Particle):
 		return i, 0.74, message
 	case acts > begin && ps.at(acts-1).lower == ps.at(s).lower && ps.at(k-1).lower == "and" && !d.is("the") && !ps.at(acts).in(forms.have) && !ps.at(acts).in(forms.be):
 		return i, 0.64, message
@@ -296,7 +301,7 @@ func toPlaceFirst(ps *passage, i int) (int, float64, string) {
 	if helper := ps.at(i - 1); to < 0 || !helper.in(forms.do) && !(helper.Tag.IsAdverb() && ps.at(i).in(goings)) || ps.any(to, subject, func(t *token) bool { return t.in(timeNouns) }) || to > begin && !ps.at(to-1).in(timeNouns) {
 		return 0, 0, ""
 	}
-	if d := ps.at(to + 1); d.Tag != grammar.Determiner && d.Tag != grammar.Possessive || ps.any(to+1, subject, func(t *token) bool {
+	if d := ps.at(to + 1); d.Tag != grammar.Determiner && d.Tag != grammar.Possessive && !d.is("bed", "town", "school", "sea", "church", "market", "shore", "work", "supper") || ps.any(to+2, subject, func(t *token) bool {
 		return t.Tag.IsVerb() || t.Tag == grammar.Modal || t.lower == "and" || t.is("that", "which", "who", "where")
 	}) {
 		return 0, 0, ""
