@@ -48,14 +48,19 @@ type firming struct {
 	list       []proposal
 }
 
-// ofLiving is the nearness to a living thing of what may be said of it (ours): a child is
-// stout, and not juicy.
+// ofLiving is the nearness to a living thing, or to a dog or a child, of what may be said of
+// it (ours): a child is stout, and not juicy.
 const ofLiving = 0.2
 
-// isWeather reports whether an adjective is said of days: no goose is windy.
-func isWeather(adjective string) bool {
-	day, known := pictures.Of("day")
-	return known && day.Shows(adjective)
+// isOfThings reports whether an adjective is said of days or of food: no goose is windy, and
+// no giant juicy.
+func isOfThings(adjective string) bool {
+	for _, thing := range []string{"day", "fruit", "cake"} {
+		if kind, known := pictures.Of(thing); known && kind.Shows(adjective) {
+			return true
+		}
+	}
+	return false
 }
 
 // add proposes a form that shows a word, which may be none, the i-th of its kind.
@@ -80,7 +85,8 @@ func (f *firming) suits(w words.Word) bool {
 		return true
 	case f.feels:
 		kind, known := pictures.Of(f.whom.String())
-		return known && kind.Shows(w.String()) || words.Nearness(w, f.whom) > ofLiving && !isWeather(w.String())
+		near := max(words.Nearness(w, f.whom), words.Nearness(w, words.Find("dog")), words.Nearness(w, words.Find("child")))
+		return known && kind.Shows(w.String()) || near > ofLiving && !isOfThings(w.String())
 	case f.firm.Felt && f.known:
 		return goes >= fitsNoun
 	}
