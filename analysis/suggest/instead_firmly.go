@@ -66,7 +66,7 @@ func isOfThings(adjective string) bool {
 // add proposes a form that shows a word, which may be none, the i-th of its kind.
 func (f *firming) add(form, shown string, base float64, i int) {
 	w := words.Find(shown)
-	if shown != "" && slices.Contains(f.near, shown) || w != words.None && f.saidAlready(w) || shown != "" && shown != f.text && !f.suits(w) {
+	if shown != "" && shown != f.text && (slices.Contains(f.near, shown) || f.place.isEmpty(shown)) || w != words.None && f.saidAlready(w) || shown != "" && shown != f.text && !f.suits(w) {
 		return
 	}
 	score := base - 0.05*float64(i) + sightScene*f.theme.Nearness(w)
@@ -275,4 +275,31 @@ func (s *spot) picturedBeside(noun words.Word) []proposal {
 		}
 	}
 	return list
+}
+
+// precedesSize reports whether a size and then the noun follow the spot: "nice big pot".
+func (s *spot) precedesSize() bool {
+	list := s.place.Poem.Lines[s.line].Words
+	next, follows := s.nextAdjective()
+	return follows && next != "little" && slices.Contains(sizes, next) && s.to+1 < len(list) && list[s.to].Break == manuscript.NoBreak
+}
+
+// afterSize puts a sight of the noun behind the size that stands before it, "big copper pot" for
+// "nice big pot", or says the size by one word: "enormous pot" for "great big pot". The
+// size goes with the spot.
+func (s *spot) afterSize() []proposal {
+	size, _ := s.nextAdjective()
+	noun, _ := s.described()
+	s.to++
+	var list []proposal
+	for _, p := range s.pictured(noun, s.standsNext()) {
+		if !strings.Contains(p.form, " ") && !slices.Contains(sizes, p.form) {
+			p.form = size + " " + p.form
+			list = append(list, p)
+		}
+	}
+	for i, firm := range pictures.Firm(size).Alone {
+		list = append(list, proposal{word: words.Find(firm), form: firm, score: 2.2 - 0.05*float64(i), why: "says both in one"})
+	}
+	return byScore(list)
 }

@@ -82,8 +82,8 @@ func (p *Place) turn(line int) *turn {
 			break
 		}
 	}
-	if isAny(lower(t.list[t.begin].Text), "and", "but", "then", "so", "as", "when", "till", "until", "while", "for", "before") && t.begin < t.last-1 {
-		t.begin++
+	for isAny(lower(t.list[t.begin].Text), "and", "but", "then", "so", "as", "when", "till", "until", "while", "for", "before") && t.begin < t.last-1 {
+		t.begin++ // "and so"
 	}
 	return t
 }

@@ -66,6 +66,12 @@ func Padding(p Place, line, from, to int) []Item {
 		more = append(more, p.elsewhere(line, from, to, gone)...)
 	}
 	items = append(items, p.rewrites(line, more, maxReplacements-len(items), readRewrites)...)
+	if to-from == 2 && isAny(lower(list[from].Text), "kind", "sort") && len(items) == 0 && to < len(list) {
+		if s, ok := p.spot(line, to, to+1); ok && s.part == words.Adjective {
+			s.from, s.stays = from, true // "kind of" is a degree in two words
+			items = s.instead()
+		}
+	}
 	if next := to + 1; len(items) == 0 && next < len(list) && list[to].Break == manuscript.NoBreak && leans(list[from:next]) {
 		return Padding(p, line, from, next) // both degrees: "really so wet"
 	}

@@ -54,7 +54,7 @@ func (p *Place) closings(line, from, to int, anew bool) []rewrite {
 		}
 	}
 	for i, c := range pictures.Closings() {
-		if describes && !strings.HasSuffix(c.Lead, " the ") {
+		if describes && (!strings.HasSuffix(c.Lead, " the ") || isAny(c.Lead, "before the ", "for the ", "with the ")) {
 			continue // "glad inside out"
 		}
 		if c.Last == s.text || s.repeats(c.Lead+c.Last) || !anew && !sameEnd(c.Last, list[to-1].Ways) || !s.bears(&c) {
@@ -148,6 +148,8 @@ const mentioned = 0.42
 func (s *spot) bears(c *pictures.Closing) bool {
 	list := s.place.Poem.Lines[s.line].Words[:s.from]
 	switch {
+	case strings.HasPrefix(c.Lead, "like ") && !slices.ContainsFunc(list, func(w scansion.Word) bool { return w.Tag.IsVerb() }):
+		return false // nobody does anything as it does
 	case isBe(list[s.from-1]):
 		return false // "I was excited, I was, after all" wants no place
 	case c.Lead == "one by " || c.Lead == "two by " || c.Lead == "side by " || c.Lead == "hand in ":

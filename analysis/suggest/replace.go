@@ -76,6 +76,8 @@ func (s *spot) instead() []Item {
 		list = s.ways()
 	case s.part == words.Adjective && s.hasComplement():
 		list = s.bearing()
+	case s.part == words.Adjective && (p.judges(s.text) || p.isEmpty(s.text)) && s.precedesSize():
+		list = s.afterSize()
 	case s.part == words.Adjective && (p.judges(s.text) || p.isEmpty(s.text) && !slices.Contains(sizes, s.text) && s.feelsNothing()):
 		list = s.picturedInstead()
 		for _, firm := range s.firmly() {
@@ -196,7 +198,7 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 	}
 	var ok bool
 	s.head, s.part, ok = forms.Base(s.text, s.tag)
-	if w := words.Find(s.text); (last.Tag == grammar.VerbParticiple || last.Tag == grammar.VerbGerund) && w != words.None && (forms.Means(w, words.Adjective) || pictures.Known(s.text)) && describes(list, from, to) {
+	if w := words.Find(s.text); (last.Tag == grammar.VerbParticiple || last.Tag == grammar.VerbGerund) && w != words.None && (forms.Means(w, words.Adjective) || pictures.Known(s.text)) && describes(list, from, to) && !(last.Tag == grammar.VerbGerund && followsBe(list, from)) {
 		s.head, s.part, s.tag, ok = w, words.Adjective, grammar.Adjective, true
 	}
 	if w := words.Find(s.text); !ok && s.tag.IsAdjective() && p.judges(s.text) && w != words.None {
@@ -320,7 +322,8 @@ func isBe(w scansion.Word) bool {
 
 // degrees are adverbs of degree that are less common than those that leans knows by
 // how common they are.
-var degrees = []string{"awfully", "terribly", "truly", "simply", "actually", "rather", "ever", "all"}
+var degrees = strings.Fields(`awfully terribly truly simply actually rather ever all most extremely incredibly totally completely
+absolutely utterly entirely dreadfully frightfully positively mighty super extra fairly certainly definitely indeed`)
 
 // leans reports whether the words only say how much of what follows them, as
 // the commonest adverbs do: "just", "really", "very".
