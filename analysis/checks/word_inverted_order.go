@@ -74,7 +74,7 @@ func turned(t *token, confidence float64) Severity {
 var inversionRules = []inversionRule{
 	adjectiveAfterNoun, objectFirst, verbLast, predicateFirst, toPlaceFirst, participleLast, objectBeforeInfinitive, complementFirst,
 	objectInClause, objectAfterAnd, thereLast, complementFronted, mannerFronted, pronounLast, prepositionLast, objectAfterModal, objectBeforeSubject, goalFirst,
-	objectBeforeVerb, participleWaits, objectAfterClause, songTheySang, objectBeforeDoer,
+	objectBeforeVerb, participleWaits, objectAfterClause, songTheySang, objectBeforeDoer, filledWith,
 }
 
 // An inversionRule looks at the last word of a line, and answers where the

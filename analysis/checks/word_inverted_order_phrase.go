@@ -155,7 +155,7 @@ func objectAfterModal(ps *passage, i int) (int, float64, string) {
 // already: "he opened the door and a lantern he lit".
 func objectBeforeSubject(ps *passage, i int) (int, float64, string) {
 	verb := ps.at(i)
-	if verb.first || ps.joined(i) || !ps.joined(i-1) || verb.in(intransitive) || verb.in(saying) || verb.in(forms.be) || verb.in(forms.have) && verb.lower != "had" || verb.in(forms.do) ||
+	if verb.first || ps.joined(i) || !ps.joined(i-1) || verb.in(intransitive) || verb.in(saying) && verb.lower != "see" || verb.in(forms.be) || verb.in(forms.have) && verb.lower != "had" || verb.in(forms.do) ||
 		ps.endsWith(i, "?") || ps.endsWith(i, "!") {
 		return 0, 0, ""
 	}
@@ -190,7 +190,7 @@ func objectBeforeSubject(ps *passage, i int) (int, float64, string) {
 		capital(ps.words(k, s-1)), quote(verb.Text), quote(ps.span(s, i).In(ps.text)))
 	acts := ps.find(begin, k, (*token).finite)
 	switch {
-	case acts < 0 && (ps.doubled(k-1) || lead.is("every", "each", "one", "that") && ps.at(begin+1).in(timeNouns) || lead.Tag == grammar.Preposition || lead.Tag == grammar.To || lead.Tag.IsAdverb() || lead.Tag == grammar.Particle):
+	case acts < 0 && (ps.doubled(k-1) || lead.is("every", "each", "one", "that", "next") && ps.at(begin+1).in(timeNouns) || lead.is("round", "past") || lead.Tag == grammar.Preposition || lead.Tag == grammar.To || lead.Tag.IsAdverb() || lead.Tag == grammar.Particle):
 		return i, 0.74, message
 	case acts > begin && ps.at(acts-1).lower == ps.at(s).lower && ps.at(k-1).lower == "and" && !d.is("the") && !ps.at(acts).in(forms.have) && !ps.at(acts).in(forms.be):
 		return i, 0.64, message

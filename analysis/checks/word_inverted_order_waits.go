@@ -158,6 +158,41 @@ func participleWaits(ps *passage, i int) (int, float64, string) {
 		quote(ps.at(be).Text+" "+made.Text+" "+ps.span(be+1, end).In(ps.text)))
 }
 
+// filledWith hears "the sky with stars was filled" and "with apples the barrel was filled":
+// what fills a thing follows the filling.
+func filledWith(ps *passage, i int) (int, float64, string) {
+	filled, be := ps.at(i), ps.at(i-1)
+	if filled.first || !filled.in(filling) || !be.is("was", "were", "is", "are") || !ps.joined(i-1) || !ps.closes(i) || ps.endsWith(i, "?") {
+		return 0, 0, ""
+	}
+	begin, _ := ps.clause(i)
+	begin = max(begin, ps.lineStart(i))
+	if ps.at(begin).is("and", "but", "so", "then", "when", "as", "till", "until", "while") {
+		begin++
+	}
+	with := ps.find(begin, i-1, func(t *token) bool { return t.lower == "with" })
+	if with < 0 || ps.any(begin, i-1, func(t *token) bool {
+		return t.finite() || t.Tag == grammar.Modal || t.Tag == grammar.WhPronoun || t.is("that", "which", "who", "and")
+	}) {
+		return 0, 0, ""
+	}
+	what := ps.nounPhrase(with+1, i-1)
+	if bare := ps.at(with + 1); what < 0 && bare.Tag.IsNoun() {
+		what = with + 1
+	}
+	fronted := with == begin && what >= 0 && ps.nounPhrase(what+1, i-1) == i-2
+	// "A bear with a suitcase was packed" says which bear.
+	between := with > begin && what == i-2 && what == with+1 && ps.nounPhrase(begin, with) == with-1
+	if !fronted && !between {
+		return 0, 0, ""
+	}
+	return i, 0.7, fmt.Sprintf("%s waits until the line is over; English would say %s.", quote(capital(filled.lower)),
+		quote(be.Text+" "+filled.Text+" "+strings.ToLower(ps.span(with, what).In(ps.text))))
+}
+
+// filling are participles that "with" follows.
+var filling = listed("filling")
+
 // objectAfterClause hears "when evening came, his pipe he would smoke": behind a clause
 // that says when, the sentence itself must come, and it opens with what is done to.
 func objectAfterClause(ps *passage, i int) (int, float64, string) {
