@@ -3,7 +3,6 @@ package phonetics
 import (
 	"iter"
 	"slices"
-	"strings"
 
 	"dandle/phonetics/arpabet"
 	"dandle/phonetics/lexicon"
@@ -50,7 +49,7 @@ func (r *Reader) Rhyming(tail Sounds) []Ending {
 			list = append(list, e)
 		}
 	}
-	r.memory.rhymes.keep(Sounds(strings.Clone(string(tail))), slices.Clip(list))
+	r.memory.rhymes.keep(tail, slices.Clip(list))
 	return list
 }
 

@@ -2,7 +2,6 @@ package phonetics
 
 import (
 	"slices"
-	"strings"
 
 	"dandle/phonetics/spelling"
 )
@@ -25,7 +24,7 @@ func (r *Reader) guessed(word string) []reading {
 	list, known := r.memory.guesses.find(word)
 	if !known {
 		list = guess(word)
-		r.memory.guesses.keep(strings.Clone(word), list)
+		r.memory.guesses.keep(word, list)
 	}
 	return slices.Clone(list)
 }

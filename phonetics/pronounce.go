@@ -55,7 +55,7 @@ func (r *Reader) Pronounce(text string, c Context) []Pronunciation {
 	beside := &surroundings{context: c}
 	list := r.pronounce(text, beside)
 	if !beside.asked && len(text) <= longestWord {
-		r.memory.said.keep(key.cloned(), list)
+		r.memory.said.keep(key, list)
 	}
 	return list
 }

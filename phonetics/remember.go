@@ -61,7 +61,11 @@ func newMemory(words int) memory {
 	if words <= 0 {
 		words = defaultWords
 	}
-	return memory{said: recent[written, []Pronunciation]{most: words}, guesses: recent[string, []reading]{most: words}, rhymes: recent[Sounds, []Ending]{most: fewTails}}
+	return memory{
+		said:    recent[written, []Pronunciation]{most: words, cloned: written.cloned},
+		guesses: recent[string, []reading]{most: words, cloned: strings.Clone},
+		rhymes:  recent[Sounds, []Ending]{most: fewTails, cloned: func(tail Sounds) Sounds { return Sounds(strings.Clone(string(tail))) }},
+	}
 }
 
 const (
@@ -73,6 +77,7 @@ const (
 // since, and holds at most twice as many.
 type recent[K comparable, V any] struct {
 	most       int
+	cloned     func(K) K // the key without the text that it stands in
 	mu         sync.Mutex
 	young, old map[K]V
 }
@@ -101,5 +106,5 @@ func (r *recent[K, V]) put(key K, v V) {
 	if r.young == nil || len(r.young) == r.most {
 		r.young, r.old = map[K]V{}, r.young
 	}
-	r.young[key] = v
+	r.young[r.cloned(key)] = v
 }

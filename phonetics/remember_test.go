@@ -34,7 +34,7 @@ func TestWhatIsRememberedIsWhatIsFound(t *testing.T) {
 
 func TestRecentForgets(t *testing.T) {
 	const most = 100
-	r := recent[string, int]{most: most}
+	r := recent[string, int]{most: most, cloned: strings.Clone}
 	for i := range 10 * most {
 		r.keep(fmt.Sprint(i), i)
 		if _, known := r.find("0"); !known {
