@@ -331,6 +331,8 @@ func soBefore(ps *passage, i int, said string) (int, float64, string) {
 		_, to := ps.clause(last + 1)
 		is := ps.find(last+1, to, (*token).finite)
 		likeIt := ps.any(last+1, end, func(t *token) bool { return t.is("so", "and", "but") }) || ps.at(last).last && is >= 0 && ps.at(is).in(forms.be)
+		// "The moon comes out, so pale and thin," describes; only what is so comes to something.
+		likeIt = likeIt || ps.opens(i) && ps.at(last).last && ps.any(begin, i, (*token).finite)
 		if leads || after.subject() && !likeIt {
 			return 0, 0, ""
 		}
