@@ -525,15 +525,19 @@ func likeIn(word, like string) string {
 // articleFor is "a" or "an" as the sound of the next word asks for: "an hour",
 // "a unicorn". It is false where the word before is no article or right already.
 func (s *spot) articleFor(article, next string) (string, bool) {
+	bare := article == "a" || article == "A"
+	if !bare && article != "an" && article != "An" {
+		return "", false
+	}
 	ways := s.said(next)
 	if len(ways) == 0 || len(ways[0].Sounds) == 0 {
 		return "", false
 	}
 	vowel := ways[0].Sounds.At(0).IsVowel()
 	switch {
-	case (article == "a" || article == "A") && vowel:
+	case bare && vowel:
 		return article + "n", true
-	case (article == "an" || article == "An") && !vowel:
+	case !bare && !vowel:
 		return article[:1], true
 	}
 	return "", false
