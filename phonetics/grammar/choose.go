@@ -229,6 +229,10 @@ func score(s []piece, i int, tag1, tag2 class) scores {
 		find(feature(fNextSuffix).text(suffix(after))),
 		find(feature(fNext2).text(around(i + 2))),
 	}
+	word.open()
+	for i := range others {
+		others[i].open()
+	}
 	met := sum.add(word)
 	for _, f := range others {
 		sum.add(f)

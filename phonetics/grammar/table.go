@@ -165,6 +165,7 @@ func bucket(part string, h hash) (from, to int) {
 type place struct {
 	records string
 	low     uint16 // of its hash
+	opened  byte   // what stands first, only to have it fetched
 }
 
 // find is the place of a feature.
@@ -172,7 +173,14 @@ func find(h hash) place {
 	h = h.done()
 	part := featurePart()
 	from, to := bucket(part, h)
-	return place{part[indexSize+from : indexSize+to], uint16(h)}
+	return place{records: part[indexSize+from : indexSize+to], low: uint16(h)}
+}
+
+// open has the memory fetch the place.
+func (p *place) open() {
+	if p.records != "" {
+		p.opened = p.records[0]
+	}
 }
 
 // weights are the feature's: pairs of a class and a weight.
