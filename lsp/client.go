@@ -72,6 +72,12 @@ func (c client) completionFormat() protocol.MarkupKind {
 	return markup(c.caps.TextDocument.Completion.CompletionItem.DocumentationFormat)
 }
 
+// resolvesCompletions reports whether the client asks for an item's documentation
+// when the writer looks at it.
+func (c client) resolvesCompletions() bool {
+	return slices.Contains(c.caps.TextDocument.Completion.CompletionItem.ResolveSupport.Properties, "documentation")
+}
+
 // showsDiagnostics is what the client shows of a diagnostic.
 func (c client) showsDiagnostics() protocol317.DiagnosticsClientCapabilities {
 	if d := c.caps.TextDocument.Diagnostic; d != nil {

@@ -49,9 +49,12 @@ func completion(_ context.Context, v view, p protocol.CompletionParams) (any, er
 		IsIncomplete: found.Incomplete || len(found.Items) > maxCompletions,
 		Items:        []protocol317.CompletionItem{},
 	}
-	id := v.memory.completions.keep(completionList{uri: v.uri, place: place, items: items})
-	for i, item := range items {
-		list.Items = append(list.Items, v.completionItem(place, item, i, id))
+	offer := completionList{uri: v.uri, docs: place.Docs(), items: items}
+	if v.client.resolvesCompletions() {
+		offer.id = v.memory.completions.keep(offer)
+	}
+	for i := range items {
+		list.Items = append(list.Items, v.completionItem(&offer, i))
 	}
 	return list, nil
 }
@@ -78,7 +81,8 @@ type completionData struct {
 	Item int     `json:"item"`
 }
 
-func (v view) completionItem(at suggest.Place, item suggest.Item, place int, list string) protocol317.CompletionItem {
+func (v view) completionItem(list *completionList, place int) protocol317.CompletionItem {
+	item := list.items[place]
 	c := v.client.caps.TextDocument.Completion.CompletionItem
 	out := protocol317.CompletionItem{
 		Label:  item.Text,
@@ -99,12 +103,12 @@ func (v view) completionItem(at suggest.Place, item suggest.Item, place int, lis
 			out.LabelDetails.Description = item.Kind.String()
 		}
 	}
-	if slices.Contains(c.ResolveSupport.Properties, "documentation") {
-		out.Data, _ = json.Marshal(completionData{v.uri, list, place}) // strings and a number
+	if v.client.resolvesCompletions() {
+		out.Data, _ = json.Marshal(completionData{list.uri, list.id, place}) // strings and a number
 		return out
 	}
 	if place < unaskedDocs {
-		if doc := at.Doc(item); doc != "" {
+		if doc := list.docs(item); doc != "" {
 			out.Documentation = v.client.completionDoc(doc)
 		}
 	}
@@ -161,8 +165,8 @@ func (s *server) completionResolve(params json.RawMessage) (work, error) {
 		if json.Unmarshal(item["data"], &data) != nil {
 			return item, nil
 		}
-		if place, found, ok := s.memory.completions.find(data.URI, data.List, data.Item); ok {
-			if doc := place.Doc(found); doc != "" {
+		if docs, found, ok := s.memory.completions.find(data.URI, data.List, data.Item); ok {
+			if doc := docs(found); doc != "" {
 				item["documentation"], _ = json.Marshal(s.client.completionDoc(doc)) // two strings
 			}
 		}
@@ -171,8 +175,7 @@ func (s *server) completionResolve(params json.RawMessage) (work, error) {
 }
 
 // A completionShelf keeps the last list that was sent, of whatever document: a
-// client shows one at a time, and each list holds on to the version of the poem
-// that it was made for.
+// client shows one at a time.
 type completionShelf struct {
 	mu   sync.Mutex
 	sent int64 // how many lists
@@ -182,7 +185,7 @@ type completionShelf struct {
 type completionList struct {
 	uri   uri.URI
 	id    string
-	place suggest.Place
+	docs  func(suggest.Item) string
 	items []suggest.Item
 }
 
@@ -197,14 +200,14 @@ func (k *completionShelf) keep(l completionList) string {
 	return l.id
 }
 
-func (k *completionShelf) find(u uri.URI, id string, place int) (suggest.Place, suggest.Item, bool) {
+func (k *completionShelf) find(u uri.URI, id string, place int) (docs func(suggest.Item) string, item suggest.Item, ok bool) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	l := k.list
 	if l.uri != u || l.id != id || place < 0 || place >= len(l.items) {
-		return suggest.Place{}, suggest.Item{}, false
+		return nil, suggest.Item{}, false
 	}
-	return l.place, l.items[place], true
+	return l.docs, l.items[place], true
 }
 
 func (k *completionShelf) forget(u uri.URI) {

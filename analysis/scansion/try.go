@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion/ear"
@@ -109,6 +110,18 @@ func (p *Poem) Try(line int, text string) (Trial, bool) {
 	d := e.deviance()
 	plain := l.isPlain()
 	return Trial{Reading: l.Reading, Deviance: d, Plain: plain, Fits: d < offAt && (plain || !old.isPlain())}, true
+}
+
+// Alone is a poem of one line, of which Try says what it says of that line in p. It
+// holds on to nothing of the other lines.
+func (p *Poem) Alone(line int) *Poem {
+	l := p.Lines[line]
+	l.Reading.Syllables = slices.Clone(l.Reading.Syllables)
+	l.Words = slices.Clone(l.Words)
+	for k := range l.Words {
+		l.Words[k].Text = strings.Clone(l.Words[k].Text)
+	}
+	return &Poem{Meter: p.Meter, Lines: []Line{l}, memo: p.memo}
 }
 
 // likeBefore tries a line where no meter is kept: it should go as the old one

@@ -179,30 +179,40 @@ func written(c *candidate) string {
 	return c.text
 }
 
-// Doc says of an item what it means, and how the whole line would scan
-// with it, in Markdown; empty where neither is known. It is worked out when
-// asked for: a line is read anew.
-func (p Place) Doc(item Item) string {
-	if item.Doc != "" {
-		return item.Doc
+// Docs tells of an item of the place what it means, and how the whole line would
+// scan with it, in Markdown; nothing where neither is known. It is worked out when
+// asked for, since a line is read anew. Who asks much later does not keep the poem
+// alive: it holds on to the line alone.
+func (p Place) Docs() func(Item) string {
+	line, _, ok := p.cursor()
+	if !ok {
+		return func(item Item) string { return cmp.Or(item.Doc, lastMeaning(item)) }
 	}
+	poem := p.Poem.Alone(line)
+	verse := p.Manuscript.Lines[line].Span
+	text := strings.Clone(p.Manuscript.Text[verse.Start:p.lineEnd(line)])
+	return func(item Item) string {
+		if item.Doc != "" || strings.TrimSpace(item.Text) == "" {
+			return item.Doc
+		}
+		meaning := lastMeaning(item)
+		start, end := item.Span.Start-verse.Start, item.Span.End-verse.Start
+		trial, ok := poem.Try(0, text[:start]+item.Text+text[end:max(end, verse.Len())])
+		if !ok {
+			return meaning
+		}
+		if meaning != "" {
+			meaning += "\n\n"
+		}
+		return meaning + fmt.Sprintf("The line would go %s.", trial.Reading.FeetPattern())
+	}
+}
+
+// lastMeaning is what an item's last word means.
+func lastMeaning(item Item) string {
 	parts := strings.Fields(item.Text)
 	if len(parts) == 0 {
 		return ""
 	}
-	text := Meaning(parts[len(parts)-1])
-	line, _, ok := p.cursor()
-	if !ok {
-		return text
-	}
-	m := p.Manuscript
-	start := m.Lines[line].Span.Start
-	trial, ok := p.Poem.Try(line, m.Text[start:item.Span.Start]+item.Text+m.Text[item.Span.End:max(item.Span.End, m.Lines[line].Span.End)])
-	if !ok {
-		return text
-	}
-	if text != "" {
-		text += "\n\n"
-	}
-	return text + fmt.Sprintf("The line would go %s.", trial.Reading.FeetPattern())
+	return Meaning(parts[len(parts)-1])
 }

@@ -99,7 +99,7 @@ func TestDocTellsHowTheLineWouldGo(t *testing.T) {
 		"The boat in the harbor had mended its sail,\nAnd out of the water came waving a |\n")
 	for _, item := range suggest.At(p).Items {
 		if item.Text == "whale" {
-			if doc := p.Doc(item); !strings.Contains(doc, "**whale** *(noun)*") || !strings.Contains(doc, "The line would go x/|xx/|xx/|xx/.") {
+			if doc := p.Docs()(item); !strings.Contains(doc, "**whale** *(noun)*") || !strings.Contains(doc, "The line would go x/|xx/|xx/|xx/.") {
 				t.Errorf("whale: %q", doc)
 			}
 			return
