@@ -107,22 +107,27 @@ func usualWay(w *Word) *phonetics.Pronunciation {
 type shape struct {
 	lower       string
 	first, last kind
-	mono        bool
+	mono        kind // where one way or another has a single syllable
 }
 
 func newShape(w *Word) shape {
 	s := shape{lower: strings.ReplaceAll(strings.ToLower(w.Text), "’", "'")}
+	for i := range w.Ways {
+		if len(w.Ways[i].Syllables) == 1 {
+			s.mono = monoKind(s.lower, w.Tag)
+			break
+		}
+	}
 	first := usualWay(w)
-	n := len(first.Syllables)
-	s.mono = n == 1
-	s.first = kindOf(w, s.lower, first, 0)
-	s.last = kindOf(w, s.lower, first, n-1)
+	s.first = s.kindOf(w, first, 0)
+	s.last = s.kindOf(w, first, len(first.Syllables)-1)
 	return s
 }
 
-func kindOf(w *Word, lower string, p *phonetics.Pronunciation, place int) kind {
+// kindOf is the kind of a syllable of one way to say the word.
+func (s *shape) kindOf(w *Word, p *phonetics.Pronunciation, place int) kind {
 	if len(p.Syllables) == 1 {
-		return monoKind(lower, w.Tag)
+		return s.mono
 	}
 	return longKind(p.Syllables[place].Stress, place, len(p.Syllables), isFunction(w.Tag))
 }
@@ -139,7 +144,7 @@ func makeWays(w *Word, self, previous, next *shape, before manuscript.Break, at,
 		*room = (*room)[n:]
 		for place := range n {
 			s := &ready.syllables[place]
-			s.kind = kindOf(w, self.lower, p, place)
+			s.kind = self.kindOf(w, p, place)
 			s.strength = s.kind.strength()
 			s.start = int8(min(places-1, at+place))
 			s.end = int8(min(places-1, of-1-at+n-1-place))
@@ -147,13 +152,13 @@ func makeWays(w *Word, self, previous, next *shape, before manuscript.Break, at,
 			after := manuscript.NoBreak
 			switch {
 			case place > 0:
-				foreKind = kindOf(w, self.lower, p, place-1)
+				foreKind = self.kindOf(w, p, place-1)
 			case previous != nil:
 				foreKind = previous.last
 			}
 			switch {
 			case place < n-1:
-				afterKind = kindOf(w, self.lower, p, place+1)
+				afterKind = self.kindOf(w, p, place+1)
 			case next != nil:
 				afterKind = next.first
 			}

@@ -1,10 +1,31 @@
 package ear
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // A Model is the weight of every feature. It never changes once made.
 type Model struct {
 	w [featureCount]float32
+
+	once  sync.Once
+	bills [familyCount]bill
+}
+
+// A bill is the tolls of a family, by the break before the beat's syllable.
+type bill [breaks]tolls
+
+// bill is what beats cost a family, added up when it is first asked for.
+func (m *Model) bill(f family) *bill {
+	m.once.Do(func() {
+		for f := range m.bills {
+			for before := range m.bills[f] {
+				m.bills[f][before] = m.tolls(family(f), before)
+			}
+		}
+	})
+	return &m.bills[f]
 }
 
 // none is the score of what cannot be.

@@ -92,15 +92,11 @@ func newTrail(w *Weighed, most int) *trail {
 // costs after the line's last syllable.
 func (t *trail) follow(w *Weighed, foot Foot, room *[3]row) *row {
 	f := familyOf[foot]
-	var tables [breaks]tolls
-	for before := range tables {
-		tables[before] = w.model.tolls(f, before)
-	}
-	opening := w.model.openings(foot)
+	opening, bill := w.model.openings(foot), w.model.bill(f)
 	say := func(r *row, way *weighedWay, marks []mark) {
 		for i := range way.pulses {
 			p := &way.pulses[i]
-			r.follow(t.most, p.lift[f], &opening, &tables[p.before], marks[i*(t.most+1):])
+			r.follow(t.most, p.lift[f], &opening, &bill[p.before], marks[i*(t.most+1):])
 		}
 		if way.cost != 0 {
 			r.add(way.cost, t.most)

@@ -12,16 +12,10 @@ func Possible(score float32) bool { return score > none/2 }
 // instructions than the greatest and, unlike a comparison, no branch to guess.
 func (w *Weighed) Scores() *Scores {
 	s := new(Scores)
-	var tables [breaks]tolls
 	var room [3]row
 	m := w.model
 	for foot := range FootCount {
-		if foot == 0 || familyOf[foot] != familyOf[foot-1] {
-			for before := range tables {
-				tables[before] = m.tolls(familyOf[foot], before)
-			}
-		}
-		end, most := w.sweep(foot, &tables, &room)
+		end, most := w.sweep(foot, &room)
 		for b := range s[foot] {
 			s[foot][b] = none
 			if b > most {
@@ -80,22 +74,22 @@ func (m *Model) openings(foot Foot) (costs [openings]float32) {
 
 // sweep finds the least costs after the line's last syllable, and the most
 // beats that it can have.
-func (w *Weighed) sweep(foot Foot, tables *[breaks]tolls, room *[3]row) (end *row, most int) {
+func (w *Weighed) sweep(foot Foot, room *[3]row) (end *row, most int) {
 	f := familyOf[foot]
-	opening := w.model.openings(foot)
+	opening, bill := w.model.openings(foot), w.model.bill(f)
 	here, try, merged := &room[0], &room[1], &room[2]
 	here.opening = [openings]float32{0, unreachable, unreachable, unreachable}
 	for k := range w.words {
 		ways := w.words[k].ways
 		if len(ways) == 1 {
-			most = here.say(&ways[0], most, f, &opening, tables)
+			most = here.say(&ways[0], most, f, &opening, bill)
 			continue
 		}
 		reach := -1
 		for v := range ways {
 			try.opening = here.opening
 			copy(try.after[1:most+1], here.after[1:most+1])
-			top := try.say(&ways[v], most, f, &opening, tables)
+			top := try.say(&ways[v], most, f, &opening, bill)
 			reach = merged.join(try, top, reach)
 		}
 		here, merged, most = merged, here, reach
@@ -105,10 +99,10 @@ func (w *Weighed) sweep(foot Foot, tables *[breaks]tolls, room *[3]row) (end *ro
 
 // say reads a word one way; top is the most beats before it, and what comes back
 // the most after it.
-func (r *row) say(way *weighedWay, top int, f family, opening *[openings]float32, tables *[breaks]tolls) int {
+func (r *row) say(way *weighedWay, top int, f family, opening *[openings]float32, bill *bill) int {
 	for i := range way.pulses {
 		p := &way.pulses[i]
-		r.advance(top, p.lift[f], opening, &tables[p.before])
+		r.advance(top, p.lift[f], opening, &bill[p.before])
 		top = min(top+1, MaxBeats)
 	}
 	if way.cost != 0 {
