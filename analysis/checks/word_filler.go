@@ -89,7 +89,7 @@ type fillerRule func(ps *passage, i int) (n int, confidence float64, message str
 
 var fillerRules = []fillerRule{
 	rhymeTag, interjection, intensifier, emptyAll, hedge, spareParticle, doublePreposition,
-	openingExpletive, connective, tautology, slowStart, twiceToo, twiceNamed, twiceTogether, twiceLast, twiceHow, onward,
+	openingExpletive, connective, tautology, slowStart, twiceToo, twiceNamed, twiceTogether, twiceLast, twiceHow, onward, placedTwice,
 }
 
 // fillers are what the rules suspect in a passage, in order; the first rule
@@ -179,6 +179,15 @@ func doublePreposition(ps *passage, i int) (int, float64, string) {
 	return 0, 0, ""
 }
 
+// placedTwice suspects "there" before the phrase that says where: "lay there on the floor".
+func placedTwice(ps *passage, i int) (int, float64, string) {
+	t, next := ps.at(i), ps.at(i+1)
+	if t.lower != "there" || !ps.at(i-1).in(resting) || !ps.joined(i-1) || !ps.joined(i) || !next.is("on", "in", "by", "at", "under", "beside", "upon", "near", "beneath", "behind") {
+		return 0, 0, ""
+	}
+	return 1, 0.62, fmt.Sprintf("%s only points where the next words lead; %s could stand without it.", quote("There"), quote(ps.at(i-1).Text))
+}
+
 // resting are verbs of staying, which go nowhere.
 var resting = listed("resting")
 
@@ -250,6 +259,8 @@ func throatClearing(ps *passage, i int) (int, float64, string) {
 	t := ps.at(i)
 	_, end := ps.sentence(i)
 	switch t.lower {
+	case "indeed":
+		return 1, 0.6, "“Indeed” nods at what nobody doubted; the sentence could start after it."
 	case "well":
 		if ps.endsWith(i, "?") || ps.at(i+1).is("well", "almost", "nearly", "perhaps", "maybe") || ps.at(i+1).in(forms.negation) {
 			return 0, 0, ""

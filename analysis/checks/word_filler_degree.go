@@ -148,6 +148,9 @@ func (d *degree) truly() (int, float64, string) {
 	// "She really is", "they knew it really happened", "it had simply gone", "is it truly so?".
 	// So does what only seemed otherwise: "it was really a frog, though it sounded like a door".
 	from, to := d.ps.sentence(d.at)
+	if d.ps.at(d.at).lower == "simply" && d.next.Tag == grammar.VerbPast && !d.next.in(forms.be) && !d.next.in(forms.have) && (d.before.in(subjects) || d.before.Tag.IsNoun()) && !d.next.in(handingOn) {
+		return 1, 0.58, d.said
+	}
 	needed := hasHad(d.before) || d.ps.any(from, to, func(t *token) bool { return t.is("though", "although", "but") }) && d.next.is("a", "an") || d.ps.endsWith(d.at, "?") || d.next.in(forms.be) || d.next.in(forms.do) || d.ps.any(d.at-9, d.at, func(t *token) bool { return t.in(handingOn) })
 	if insists := d.ps.at(d.at).lower == "truly" && d.next.in(forms.be) && d.ps.joined(d.at+1) && d.before.in(subjects) && d.ps.at(d.at+2).Tag == grammar.Determiner; insists && !d.ps.endsWith(d.at, "?") && !d.ps.any(d.at-9, d.at, func(t *token) bool { return t.in(handingOn) }) {
 		return 1, 0.6, fmt.Sprintf("%s insists on what nobody doubted; %s could stand without it.", quote(capital(d.ps.at(d.at).lower)), quote(d.next.Text)) // "we truly are the best"
@@ -391,7 +394,7 @@ func emptyAll(ps *passage, i int) (int, float64, string) {
 	if t.lower != "all" || !ps.joined(i) || next.in(allFixed) {
 		return 0, 0, ""
 	}
-	describes := next.Tag == grammar.Adjective || next.Tag == grammar.Noun && !ps.joined(i+1) && grammar.CanBe(next.lower, grammar.Adjective) || next.Tag == grammar.VerbParticiple || next.Tag == grammar.VerbPast && !before.Tag.IsNoun() && before.Tag != grammar.Pronoun
+	describes := ps.opens(i) && grammar.CanBe(next.lower, grammar.Adjective) && ps.at(i+2).lower == "and" && grammar.CanBe(ps.at(i+3).lower, grammar.Adjective) || next.Tag == grammar.Adjective || next.Tag == grammar.Noun && !ps.joined(i+1) && grammar.CanBe(next.lower, grammar.Adjective) || next.Tag == grammar.VerbParticiple || next.Tag == grammar.VerbPast && !before.Tag.IsNoun() && before.Tag != grammar.Pronoun
 	if !describes || next.Tag != grammar.VerbParticiple && ps.joined(i+1) && ps.at(i+2).Tag.IsNoun() {
 		return 0, 0, ""
 	}
@@ -414,6 +417,9 @@ func emptyAll(ps *passage, i int) (int, float64, string) {
 	if before.Tag == grammar.Noun && next.Tag == grammar.Adjective && (!ps.joined(i+1) || ps.at(i+2).lower == "and" && ps.at(i+3).Tag == grammar.Adjective) {
 		// "It blew the day all sunny": one thing, and nothing of it to count.
 		return 1, 0.66, fmt.Sprintf("%s counts nothing here, and %s says it alone.", quote("All"), quote(next.Text))
+	}
+	if first := ps.at(i - 2); before.lower == "and" && first.Tag == grammar.Adjective && next.Tag == grammar.Adjective && ps.joined(i-2) {
+		return 1, 0.62, fmt.Sprintf("%s counts nothing here, and %s says it alone.", quote("All"), quote(next.Text)) // "cold and all empty"
 	}
 	if !before.is("was", "is", "felt", "looked", "seemed", "grew", "got", "turned", "gone", "went", "goes", "it's", "he's", "she's") {
 		return 0, 0, ""

@@ -72,7 +72,7 @@ func (ps *passage) reads(i int, phrase []string) bool {
 }
 
 // midTags are the first words of those tags that fill a gap between two commas as well.
-var midTags = map[string]bool{"you": true, "don't": true, "as": true, "indeed": true, "it's": true, "without": true, "beyond": true}
+var midTags = map[string]bool{"you": true, "don't": true, "as": true, "indeed": true, "it's": true, "without": true, "beyond": true, "by": true}
 
 // rhymeTag suspects a phrase hung on a line's end.
 func rhymeTag(ps *passage, i int) (int, float64, string) {

@@ -3,12 +3,17 @@ package checks
 import (
 	"fmt"
 
+	"dandle/analysis/manuscript"
 	"dandle/phonetics/grammar"
 )
 
-// twiceNamed suspects a pronoun behind its own noun: "the moon it was bright".
-// With a pause between it is how people speak.
+// twiceNamed suspects a pronoun behind its own noun: "the moon it was bright", and with a
+// pause between, "the moon, it was bright". So people speak, and so a name is presented:
+// "Mister Finch, he baked all night".
 func twiceNamed(ps *passage, i int) (int, float64, string) {
+	if ps.at(i-1).Break == manuscript.LightBreak {
+		return twiceNamedApart(ps, i)
+	}
 	t, noun, at := ps.at(i), ps.at(i-1), i+1
 	if !t.is("it", "he", "she", "they") || !noun.Tag.IsNoun() || !ps.joined(i-1) || !ps.joined(i) || ps.endsWith(i, "?") {
 		return 0, 0, ""
@@ -49,6 +54,37 @@ func twiceNamed(ps *passage, i int) (int, float64, string) {
 		return 0, 0, ""
 	}
 	return 1, named, fmt.Sprintf("%s has been named a word ago; %s only keeps time.", quote(capital(head.lower)), quote(t.Text))
+}
+
+// twiceNamedApart hears a noun with its article that opens a sentence, a comma, and the pronoun
+// that means it, with its verb.
+func twiceNamedApart(ps *passage, i int) (int, float64, string) {
+	t, noun := ps.at(i), ps.at(i-1)
+	if !t.is("it", "he", "she", "they") || i == 0 || noun.Tag != grammar.Noun && noun.Tag != grammar.NounPlural || ps.at(i-1).line != t.line || !ps.joined(i) || ps.endsWith(i, "?") || noun.in(timeNouns) {
+		return 0, 0, ""
+	}
+	verb := i + 1
+	if ps.at(verb).Tag.IsAdverb() && ps.joined(verb) {
+		verb++
+	}
+	k := ps.phrase(i - 1)
+	opens := ps.opens(k) || ps.at(k-1).is("and", "but", "then", "so") && ps.opens(k-1) || ps.at(k-1).lower == "then" && ps.at(k-2).lower == "and" && ps.opens(k-2)
+	fits := (t.lower == "they") == (noun.Tag == grammar.NounPlural) && (t.lower == "they" || (t.lower == "it") != acts(noun))
+	if d := ps.at(k); !opens || !fits || d.Tag != grammar.Determiner && d.Tag != grammar.Possessive || d.is("this", "that", "no", "what", "all", "each", "every") || !ps.at(verb).finite() && !ps.at(verb).in(forms.be) && !ps.at(verb).in(forms.do) {
+		return 0, 0, ""
+	}
+	if from, _ := ps.sentence(i); ps.any(from, k, func(t *token) bool {
+		return t.finite() || t.Tag == grammar.Preposition || t.is("when", "as", "while", "if")
+	}) {
+		return 0, 0, ""
+	}
+	// "My mother, she told me. My father, he knew." sets one against the other.
+	for o := ps.lineStart(i); o <= ps.lineEnd(i); o++ {
+		if o != i && o > 0 && ps.at(o).is("it", "he", "she", "they") && ps.at(o-1).Tag.IsNoun() && ps.at(o-1).Break == manuscript.LightBreak {
+			return 0, 0, ""
+		}
+	}
+	return 1, 0.6, fmt.Sprintf("%s has been named a word ago; %s only keeps time.", quote(capital(noun.lower)), quote(t.Text))
 }
 
 // twiceTogether suspects "both together" and "together both".

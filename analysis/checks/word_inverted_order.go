@@ -74,7 +74,7 @@ func turned(t *token, confidence float64) Severity {
 var inversionRules = []inversionRule{
 	adjectiveAfterNoun, objectFirst, verbLast, predicateFirst, toPlaceFirst, participleLast, objectBeforeInfinitive, complementFirst,
 	objectInClause, objectAfterAnd, thereLast, complementFronted, mannerFronted, pronounLast, prepositionLast, objectAfterModal, objectBeforeSubject, goalFirst,
-	objectBeforeVerb, participleWaits, objectAfterClause, songTheySang, objectBeforeDoer, filledWith,
+	objectBeforeVerb, participleWaits, objectAfterClause, songTheySang, objectBeforeDoer, filledWith, placeThenDid,
 }
 
 // An inversionRule looks at the last word of a line, and answers where the
@@ -326,7 +326,8 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 	// "All day she sang", "twelve times it swung" and "three miles she walked" are
 	// adverbs; "every plum she picked" goes first to say that none was left.
 	head, noun := ps.at(what.head), ps.at(what.noun)
-	if head.in(timeNouns) || ps.at(what.head+1).in(timeNouns) || noun.in(timeNouns) || noun.in(measures) || head.is("every", "each") {
+	spent := verb.is("spent", "had") && noun.lower == "time"
+	if !spent && (head.in(timeNouns) || ps.at(what.head+1).in(timeNouns) || noun.in(timeNouns)) || noun.in(measures) || head.is("every", "each") {
 		return 0, 0, ""
 	}
 	return i, 0.8, fmt.Sprintf("%s comes first so that the line can end on %s; at breakfast I would hear %s.", capital(ps.words(what.head, who.at-1)), quote(verb.Text),
@@ -420,7 +421,7 @@ func (ps *passage) opening(i, subject int) (frontedThing, bool) {
 	}
 	for j := start; j < subject; j++ {
 		opens := j == start || ps.any(start, j, (*token).finite)
-		if opens && ps.at(j).is("and", "but", "then") && ps.at(j+1).Tag != grammar.Pronoun {
+		if opens && (ps.at(j).is("and", "but", "then") || ps.at(j).lower == "so" && ps.at(j+1).Tag == grammar.Determiner) && ps.at(j+1).Tag != grammar.Pronoun {
 			f.head = j + 1
 		}
 	}

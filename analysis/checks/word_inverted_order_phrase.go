@@ -2,6 +2,7 @@ package checks
 
 import (
 	"fmt"
+	"strings"
 
 	"dandle/analysis/manuscript"
 	"dandle/phonetics/grammar"
@@ -176,6 +177,12 @@ func objectBeforeSubject(ps *passage, i int) (int, float64, string) {
 	if lead.is("and", "but", "then", "so") && begin+1 < k {
 		lead = ps.at(begin + 1)
 	}
+	// "Firmly the dough with her knuckles she presses": a phrase of means may stand between.
+	if with := k - 1; k > begin && ps.at(with).is("with", "from", "to") && with-1 > begin && ps.nominal(with-1) {
+		if from := ps.phrase(with - 1); ps.at(from).Tag == grammar.Determiner || ps.at(from).Tag == grammar.Possessive {
+			k, d = from, ps.at(from)
+		}
+	}
 	if k <= begin || ps.at(k-1).line != verb.line || d.Tag != grammar.Determiner && d.Tag != grammar.Possessive || d.is("all", "each", "every", "that", "this") ||
 		(ps.at(k-1).Tag == grammar.Preposition || ps.at(k-1).Tag == grammar.To) && !ps.doubled(k-1) || ps.at(s-1).in(timeNouns) || ps.at(k+1).in(timeNouns) ||
 		ps.any(begin, s, func(t *token) bool {
@@ -196,6 +203,26 @@ func objectBeforeSubject(ps *passage, i int) (int, float64, string) {
 		return i, 0.64, message
 	}
 	return 0, 0, ""
+}
+
+// placeThenDid hears "and on the ropes did heave": the phrase of place stands before a verb whose
+// subject has been named a clause ago.
+func placeThenDid(ps *passage, i int) (int, float64, string) {
+	verb, did := ps.at(i), ps.at(i-1)
+	if verb.first || !ps.joined(i-1) || !did.in(forms.do) || !bareVerb(verb) || !ps.closes(i) || ps.endsWith(i, "?") {
+		return 0, 0, ""
+	}
+	begin, _ := ps.clause(i)
+	begin = max(begin, ps.lineStart(i))
+	if ps.at(begin).is("and", "who", "then") {
+		begin++
+	}
+	place := ps.at(begin)
+	if place.Tag != grammar.Preposition || place.is("like", "as", "that", "if", "of") || ps.nounPhrase(begin+1, i-1) != i-2 {
+		return 0, 0, ""
+	}
+	return i, 0.7, fmt.Sprintf("%s comes first so that the line can end on %s; English would say %s.", capital(ps.words(begin, i-2)), quote(verb.Text),
+		quote(ps.span(i-1, i).In(ps.text)+" "+strings.ToLower(ps.span(begin, i-2).In(ps.text))))
 }
 
 // doubled reports whether a token says again what stands before an "and": "round and

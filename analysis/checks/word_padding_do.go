@@ -160,7 +160,10 @@ func turnedDo(ps *passage, i int) (verb int, confidence float64) {
 		return 0, 0
 	}
 	lead := ps.at(from)
-	if !lead.Tag.IsAdverb() && lead.Tag != grammar.Preposition || lead.is("so", "only", "how", "why", "when", "where", "then", "little", "rarely", "seldom", "scarcely", "well") ||
+	if lead.lower == "then" {
+		lead = ps.at(from + 1) // "then home did the farmer go"
+	}
+	if !lead.Tag.IsAdverb() && lead.lower != "home" && lead.Tag != grammar.Preposition || lead.is("so", "only", "how", "why", "when", "where", "little", "rarely", "seldom", "scarcely", "well") ||
 		ps.any(from, i, func(t *token) bool {
 			return t.in(forms.negation) || t.is("only", "once", "what", "than", "as") || t.finite()
 		}) {

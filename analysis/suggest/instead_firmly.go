@@ -14,6 +14,9 @@ import (
 func (s *spot) firmly() []proposal {
 	f := &firming{spot: s, firm: pictures.Firm(s.text)}
 	f.noun, f.before = s.described()
+	if f.noun == words.None && !f.before {
+		f.noun = s.meant()
+	}
 	f.kind, f.known = s.kindOf(f.noun)
 	f.whom = f.noun
 	if f.ofSomebody = f.noun == words.None && s.isOfSomebody(); f.ofSomebody {
@@ -88,7 +91,7 @@ func (f *firming) suits(w words.Word) bool {
 		near := max(words.Nearness(w, f.whom), words.Nearness(w, words.Find("dog")), words.Nearness(w, words.Find("child")))
 		return known && kind.Shows(w.String()) || near > ofLiving && !isOfThings(w.String())
 	case f.firm.Felt && f.known:
-		return goes >= fitsNoun
+		return f.kind.Shows(w.String()) || goes >= fitsNoun && f.kind.Seen()
 	}
 	return goesWell(w, f.whom)
 }

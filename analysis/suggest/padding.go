@@ -66,9 +66,9 @@ func Padding(p Place, line, from, to int) []Item {
 		more = append(more, p.elsewhere(line, from, to, gone)...)
 	}
 	items = append(items, p.rewrites(line, more, maxReplacements-len(items), readRewrites)...)
-	if to-from == 2 && isAny(lower(list[from].Text), "kind", "sort") && len(items) == 0 && to < len(list) {
+	if hedge := isAny(lower(list[from].Text), "kind", "sort") || isAny(lower(list[to-1].Text), "bit"); hedge && to-from > 1 && len(items) == 0 && to < len(list) {
 		if s, ok := p.spot(line, to, to+1); ok && s.part == words.Adjective {
-			s.from, s.stays = from, true // "kind of" is a degree in two words
+			s.from, s.stays = from, true // "kind of" and "a bit" are degrees in two words
 			items = s.instead()
 		}
 	}

@@ -23,11 +23,7 @@ func (p *Place) closed(line, from, to int) []Item {
 	if items := p.rewrites(line, p.closings(line, from, to, false), maxReplacements, readRewrites); len(items) > 0 {
 		return items
 	}
-	items := p.rewrites(line, p.closings(line, from, to, true), maxReplacements, readRewrites)
-	for i := range items {
-		items[i].Wants = lower(items[i].Text[strings.LastIndexByte(items[i].Text, ' ')+1:])
-	}
-	return items
+	return wanting(p.rewrites(line, p.closings(line, from, to, true), maxReplacements, readRewrites))
 }
 
 // closings are phrases of place, time and manner for words that end a line for its

@@ -157,14 +157,32 @@ func (p *Place) grown(line, from, to int) []Item {
 			what = append(what, c.form)
 		}
 	}
-	var out []rewrite
+	var out, anew []rewrite
 	for i, text := range what {
 		for k, verb := range verbs {
 			s := spot{place: p, line: line, from: from, to: to, tag: grammar.Adjective}
-			if s.takesSyllables(verb+" "+text, p.syllables(line, from, to)) && (to < len(list) || strings.HasSuffix(text, what[0])) {
-				out = append(out, rewrite{[]change{{at, likeIn(verb, list[from].Text) + " " + text}}, 3 - 0.1*float64(i) - 0.02*float64(k), "shows how it came to be"})
+			if !s.takesSyllables(verb+" "+text, p.syllables(line, from, to)) {
+				continue
+			}
+			r := rewrite{[]change{{at, likeIn(verb, list[from].Text) + " " + text}}, 3 - 0.1*float64(i) - 0.02*float64(k), "shows how it came to be"}
+			if to < len(list) || strings.HasSuffix(text, what[0]) {
+				out = append(out, r)
+			} else {
+				anew = append(anew, r)
 			}
 		}
 	}
-	return p.rewrites(line, out, maxReplacements, readRewrites)
+	if items := p.rewrites(line, out, maxReplacements, readRewrites); len(items) > 0 {
+		return items
+	}
+	return wanting(p.rewrites(line, anew, maxReplacements, readRewrites))
+}
+
+// wanting are items that end their line on another sound than it has now: each says with which
+// word the line then wants a rhyme.
+func wanting(items []Item) []Item {
+	for i := range items {
+		items[i].Wants = lower(items[i].Text[strings.LastIndexByte(items[i].Text, ' ')+1:])
+	}
+	return items
 }

@@ -322,7 +322,7 @@ func isBe(w scansion.Word) bool {
 
 // degrees are adverbs of degree that are less common than those that leans knows by
 // how common they are.
-var degrees = strings.Fields(`awfully terribly truly simply actually rather ever all most extremely incredibly totally completely
+var degrees = strings.Fields(`oh awfully terribly truly simply actually rather ever all most extremely incredibly totally completely
 absolutely utterly entirely dreadfully frightfully positively mighty super extra fairly certainly definitely indeed`)
 
 // leans reports whether the words only say how much of what follows them, as
