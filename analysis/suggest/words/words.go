@@ -99,12 +99,46 @@ func Len() int { return parts.words }
 // Find finds a word in lower case, with the straight apostrophe; None where
 // the list lacks it.
 func Find(text string) Word {
-	i := sort.Search(parts.words, func(i int) bool { return Word(i).String() >= text })
-	if i < parts.words && Word(i).String() == text {
-		return Word(i)
+	at, starts := opening(text), openings()
+	low, high := starts[at], starts[at+1]
+	for low < high {
+		if mid := (low + high) / 2; mid.String() < text {
+			low = mid + 1
+		} else {
+			high = mid
+		}
+	}
+	if low < starts[at+1] && low.String() == text {
+		return low
 	}
 	return None
 }
+
+// bands are the bands that a letter falls in: one for each of a to z, one for
+// what stands before them and one for what stands behind.
+const bands = 28
+
+// opening is a number for the first two letters of a word. It never goes down as
+// one goes through the words in order.
+func opening(text string) (at int) {
+	for i := range 2 {
+		at *= bands
+		if i < len(text) && text[i] >= 'a' {
+			at += int(min(text[i]-'a'+1, bands-1))
+		}
+	}
+	return at
+}
+
+// openings are, for each opening, the first word that has it or a later one, so
+// that a search begins among some hundred words.
+var openings = sync.OnceValue(func() *[bands*bands + 1]Word {
+	var starts [bands*bands + 1]Word
+	for at := range starts {
+		starts[at] = Word(sort.Search(parts.words, func(i int) bool { return opening(Word(i).String()) >= at }))
+	}
+	return &starts
+})
 
 // String is how the word is written.
 func (w Word) String() string {

