@@ -229,6 +229,21 @@ func (e *imageEar) company(a, b lexis.Word) float64 {
 	return (e.usually(a).of(near) + e.usually(b).of(near)) / 2
 }
 
+// companies are the company of each two of some words, row by row.
+func (e *imageEar) companies(list []pictured) []float64 {
+	n := len(list)
+	all, usual := make([]float64, n*n), make([]custom, n)
+	for i := range list {
+		usual[i] = e.usually(list[i].known)
+		for k := range i {
+			near := lexis.Nearness(list[i].known, list[k].known)
+			all[i*n+k] = (usual[i].of(near) + usual[k].of(near)) / 2
+			all[k*n+i] = all[i*n+k]
+		}
+	}
+	return all
+}
+
 // picture gathers the words of a stanza's lines that show something.
 func picture(lines []scansion.Line) shown {
 	const small = 8 // rarity, below which a word is in every text
@@ -266,13 +281,14 @@ func (e *imageEar) ranked(found *shown) []pictured {
 		return nil
 	}
 	ranked := slices.Clone(found.nouns)
+	company := e.companies(found.nouns)
 	rest, near := make([]lexis.Word, 0, len(ranked)), make([]float64, 0, len(ranked))
 	for i := range ranked {
 		rest, near = rest[:0], near[:0]
 		for k := range found.nouns {
 			if k != i {
 				rest = append(rest, found.nouns[k].known)
-				near = append(near, e.company(ranked[i].known, found.nouns[k].known))
+				near = append(near, company[i*len(ranked)+k])
 			}
 		}
 		theme := lexis.NewTheme(rest)
@@ -561,9 +577,9 @@ const (
 	related = 0.5
 )
 
-// offered reports whether a noun may be named to the writer beside others.
-func offered(w lexis.Word, tag grammar.Tag) bool {
-	return w.Fitness() == lexis.Fit && w.Level() <= 50 && 9 < w.Rarity() && w.Rarity() < 15 && grammar.CanBe(w.String(), tag)
+// familiar reports whether a word may be named to the writer beside others.
+func familiar(w lexis.Word) bool {
+	return w.Fitness() == lexis.Fit && w.Level() <= 50 && 9 < w.Rarity() && w.Rarity() < 15
 }
 
 // nearestNouns are the nouns that score best and above the least, of stems not among those taken;
@@ -575,7 +591,10 @@ func nearestNouns(n int, least float64, tag grammar.Tag, taken map[string]bool, 
 	}
 	var list []scored
 	for w := range lexis.Word(lexis.Len()) {
-		if x := score(w); x > least && offered(w, tag) {
+		if !familiar(w) {
+			continue // which is told sooner than a score
+		}
+		if x := score(w); x > least && grammar.CanBe(w.String(), tag) {
 			list = append(list, scored{w, x})
 		}
 	}
