@@ -395,7 +395,7 @@ func emptyAll(ps *passage, i int) (int, float64, string) {
 		return 0, 0, ""
 	}
 	describes := ps.opens(i) && grammar.CanBe(next.lower, grammar.Adjective) && ps.at(i+2).lower == "and" && grammar.CanBe(ps.at(i+3).lower, grammar.Adjective) || next.Tag == grammar.Adjective || next.Tag == grammar.Noun && !ps.joined(i+1) && grammar.CanBe(next.lower, grammar.Adjective) || next.Tag == grammar.VerbParticiple || next.Tag == grammar.VerbPast && !before.Tag.IsNoun() && before.Tag != grammar.Pronoun
-	if !describes || next.Tag != grammar.VerbParticiple && ps.joined(i+1) && ps.at(i+2).Tag.IsNoun() {
+	if !describes || next.Tag != grammar.VerbParticiple && ps.joined(i+1) && ps.at(i+2).Tag.IsNoun() && !ps.at(i+2).is("inside", "outside", "over") {
 		return 0, 0, ""
 	}
 	if ps.joined(i+1) && ps.at(i+2).Tag == grammar.NounPlural {

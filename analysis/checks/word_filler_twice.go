@@ -68,6 +68,12 @@ func twiceNamedApart(ps *passage, i int) (int, float64, string) {
 		verb++
 	}
 	k := ps.phrase(i - 1)
+	for k > 1 && ps.joined(k-1) && ps.at(k-1).Tag.IsAdverb() {
+		k-- // "my really nice robe"
+	}
+	if before := ps.at(k - 1); k > 0 && ps.joined(k-1) && (before.Tag == grammar.Determiner || before.Tag == grammar.Possessive) {
+		k--
+	}
 	opens := ps.opens(k) || ps.at(k-1).is("and", "but", "then", "so") && ps.opens(k-1) || ps.at(k-1).lower == "then" && ps.at(k-2).lower == "and" && ps.opens(k-2)
 	fits := (t.lower == "they") == (noun.Tag == grammar.NounPlural) && (t.lower == "they" || (t.lower == "it") != acts(noun))
 	if d := ps.at(k); !opens || !fits || d.Tag != grammar.Determiner && d.Tag != grammar.Possessive || d.is("this", "that", "no", "what", "all", "each", "every") || !ps.at(verb).finite() && !ps.at(verb).in(forms.be) && !ps.at(verb).in(forms.do) {

@@ -399,7 +399,8 @@ var (
 // measured against it, and it is no part of a comparison.
 func sizes(ps *passage, i int) bool {
 	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
-	if !describes(ps, i) || setPhrase(ps, i) || thorough(ps, i) || ps.joined(i) && next.is("enough", "as", "for", "to", "and") {
+	alone := t.lower == "big" && before.in(forms.be) && (!ps.joined(i) || next.lower == "and" && ps.at(i+2).Tag == grammar.Adjective) // "his eyes were big and bright"
+	if !describes(ps, i) || setPhrase(ps, i) || thorough(ps, i) || ps.joined(i) && next.is("enough", "as", "for", "to", "and") && !alone {
 		return false
 	}
 	if ps.joined(i) && next.Tag == grammar.Adjective && ps.joined(i+1) && ps.at(i+2).Tag.IsNoun() && !next.in(weakJudging) {
