@@ -67,16 +67,17 @@ func pairs(name string) words {
 	return c
 }
 
-// holding is a section with words before a colon and words behind it on each line, as the
-// pairs of one of each.
-func holding(name string) words {
-	c := words{}
+// holding is a section with words before a colon and words behind it on each line: for each
+// of those behind it, those before it.
+func holding(name string) map[string]words {
+	c := map[string]words{}
 	for line := range strings.Lines(section(name)) {
 		holders, held, _ := strings.Cut(line, ":")
-		for a := range strings.FieldsSeq(holders) {
-			for b := range strings.FieldsSeq(held) {
-				c[a+" "+b] = true
+		for h := range strings.FieldsSeq(held) {
+			if c[h] == nil {
+				c[h] = words{}
 			}
+			maps.Copy(c[h], class(holders))
 		}
 	}
 	return c
@@ -89,4 +90,13 @@ func phrases(name string) [][]string {
 		list = append(list, strings.Fields(line))
 	}
 	return list
+}
+
+// byFirst sorts phrases by their first word.
+func byFirst(list [][]string) map[string][][]string {
+	sorted := map[string][][]string{}
+	for _, phrase := range list {
+		sorted[phrase[0]] = append(sorted[phrase[0]], phrase)
+	}
+	return sorted
 }

@@ -47,10 +47,10 @@ func interjection(ps *passage, i int) (int, float64, string) {
 // personal are the words of one who speaks for himself or to another.
 var personal = listed("personal")
 
-// rhymeTags are what verse hangs on a line to reach its rhyme, in words. The
-// closed list of the craft's handbooks (Gomez, "10 Rhyme Crimes") and common
-// practice.
-var rhymeTags = phrases("rhymeTags")
+// rhymeTags are what verse hangs on a line to reach its rhyme, in words, by the
+// first of them. The closed list of the craft's handbooks (Gomez, "10 Rhyme
+// Crimes") and common practice.
+var rhymeTags = byFirst(phrases("rhymeTags"))
 
 // denies reports whether the clause that token i ends denies something.
 func (ps *passage) denies(i int) bool {
@@ -76,7 +76,7 @@ var midTags = map[string]bool{"you": true, "don't": true, "as": true, "indeed": 
 
 // rhymeTag suspects a phrase hung on a line's end.
 func rhymeTag(ps *passage, i int) (int, float64, string) {
-	for _, tag := range rhymeTags {
+	for _, tag := range rhymeTags[ps.at(i).lower] {
 		n := len(tag)
 		if !ps.reads(i, tag) || ps.at(i).line != ps.at(i+n-1).line || ps.at(i).first {
 			continue

@@ -104,9 +104,12 @@ func twiceTogether(ps *passage, i int) (int, float64, string) {
 
 // twiceLast suspects "finally" where "at last" has been said.
 func twiceLast(ps *passage, i int) (int, float64, string) {
+	if ps.at(i).lower != "finally" {
+		return 0, 0, ""
+	}
 	from, _ := ps.sentence(i)
 	last := ps.find(from, i, func(t *token) bool { return t.lower == "last" })
-	if ps.at(i).lower != "finally" || last < 1 || ps.at(last-1).lower != "at" {
+	if last < 1 || ps.at(last-1).lower != "at" {
 		return 0, 0, ""
 	}
 	return 1, 0.68, "“At last” has said it already; “finally” only keeps time."
@@ -115,17 +118,21 @@ func twiceLast(ps *passage, i int) (int, float64, string) {
 // twiceHow suspects an adverb that its verb holds: "whispered quietly", "shouted out loudly".
 func twiceHow(ps *passage, i int) (int, float64, string) {
 	t, k := ps.at(i), i-1
+	holders := heldHow[t.lower]
+	if holders == nil {
+		return 0, 0, ""
+	}
 	if ps.joined(k) && ps.at(k).is("out", "up", "off", "away", "along") {
 		k--
 	}
 	verb := ps.at(k)
-	if k < 0 || !ps.joined(k) || !ps.joined(i-1) || !verb.Tag.IsVerb() || !heldHow[lemma(verb.lower)+" "+t.lower] {
+	if k < 0 || !ps.joined(k) || !ps.joined(i-1) || !verb.Tag.IsVerb() || !holders[lemma(verb.lower)] {
 		return 0, 0, ""
 	}
 	return 1, 0.68, fmt.Sprintf("%s is how one does it; %s only keeps time.", quote(capital(verb.lower)), quote(t.lower))
 }
 
-// heldHow are verbs with an adverb that they hold.
+// heldHow are, for an adverb, the verbs that hold it.
 var heldHow = holding("heldHow")
 
 // onward suspects "on" before another particle of the way: "climbed on up to the top". Who
