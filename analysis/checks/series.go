@@ -28,12 +28,31 @@ func (set stanzaSet) all(from, to int) bool {
 func (set stanzaSet) size() int { return bits.OnesCount64(uint64(set)) }
 
 // A series is what a row of stanzas with as many lines each does, line by line.
-// It depends on their words alone, so it is remembered.
+// It depends on their words alone, so it is remembered. Of a long poem it is the
+// most that is: each move stands in it once.
 type series struct {
 	stanzas int
-	count   map[move]int // lines that make it
-	places  []*place     // none where the row is too short to be a series, or its stanzas too long
+	moves   []move   // that its lines make, sorted
+	count   []int32  // of the lines that make each
+	places  []*place // none where the row is too short to be a series, or its stanzas too long
 	windows []window
+}
+
+// A moveNumber is a move by its index in its series.
+type moveNumber int32
+
+// number is that of a move; false where no line of the series makes it.
+func (r *series) number(v move) (moveNumber, bool) {
+	i, found := slices.BinarySearchFunc(r.moves, v, move.compare)
+	return moveNumber(i), found
+}
+
+// times is how many lines of the series make a move.
+func (r *series) times(v move) int {
+	if i, found := r.number(v); found {
+		return int(r.count[i])
+	}
+	return 0
 }
 
 // A window is leastHolders+1 stanzas in a row that share anything.
@@ -44,11 +63,26 @@ type window struct {
 
 // A place is one line of each stanza of a series.
 type place struct {
-	plain [][]move           // of each stanza, those that need no dictionary
-	made  map[move]stanzaSet // by whom
-	worth []move             // whose lack could be felt, in the order that they are met
+	plain [][]moveNumber // of each stanza, those that need no dictionary
+	made  []making       // by number
+	worth []moveNumber   // whose lack could be felt, in the order that they are met
 	once  sync.Once
 	named *things
+}
+
+// A making is the stanzas that make a move at a place.
+type making struct {
+	move moveNumber
+	by   stanzaSet
+}
+
+// madeBy are the stanzas that make a move at the place.
+func (l *place) madeBy(v moveNumber) stanzaSet {
+	i, found := slices.BinarySearchFunc(l.made, v, func(m making, v moveNumber) int { return cmp.Compare(m.move, v) })
+	if !found {
+		return 0
+	}
+	return l.made[i].by
 }
 
 // things are what the lines at a place name. Looking them up is slow, so it is
@@ -128,39 +162,47 @@ func endingOf(m *manuscript.Manuscript, line int) ending {
 
 func newSeries(p *Pass, from, to int) *series {
 	m := p.Manuscript
-	r := &series{stanzas: to - from, count: map[move]int{}}
+	r := &series{stanzas: to - from}
 	lines := linesOfStanza(m, from)
-	if r.stanzas > leastHolders && lines <= longestStanza {
-		r.places = make([]*place, lines)
-		for k := range r.places {
-			r.places[k] = &place{plain: make([][]move, r.stanzas), made: map[move]stanzaSet{}}
-		}
-	}
+	lists := make([][]move, 0, r.stanzas*lines)
 	for s := from; s < to; s++ {
-		for k := range lines {
-			i := m.Stanzas[s].From + k
-			list := plainMoves(p.Poem.Lines[i].Words, p.said()[i], endingOf(m, i))
-			for _, v := range list {
-				r.count[v]++
-			}
-			if r.places != nil {
-				r.places[k].add(s-from, list, p.again()[i], &p.Poem.Lines[i])
-			}
+		for i := m.Stanzas[s].From; i < m.Stanzas[s].To; i++ {
+			lists = append(lists, plainMoves(p.Poem.Lines[i].Words, p.said()[i], endingOf(m, i)))
 		}
 	}
-	for _, l := range r.places {
+	plain := r.enter(lists)
+	if r.stanzas <= leastHolders || lines > longestStanza {
+		return r
+	}
+	r.places = make([]*place, lines)
+	by := make([]stanzaSet, len(r.moves))
+	for k := range r.places {
+		l := &place{plain: make([][]moveNumber, r.stanzas)}
+		clear(by)
+		for s := range r.stanzas {
+			i := m.Stanzas[from+s].From + k
+			l.plain[s] = plain[s*lines+k]
+			for _, v := range l.plain[s] {
+				by[v] |= 1 << s
+				if !slices.Contains(l.worth, v) && r.isWorth(v, p.again()[i], &p.Poem.Lines[i]) {
+					l.worth = append(l.worth, v)
+				}
+			}
+		}
 		// A stanza that lacks what fewer make lacks nothing; nor does any
 		// where all make it.
-		l.worth = slices.DeleteFunc(l.worth, func(v move) bool {
-			n := l.made[v].size()
+		l.worth = slices.Clip(slices.DeleteFunc(l.worth, func(v moveNumber) bool {
+			n := by[v].size()
 			return n <= leastHolders || n == r.stanzas
-		})
+		}))
+		l.made = makings(by)
+		r.places[k] = l
 	}
-	for s := 0; s+leastHolders < r.stanzas && r.places != nil; s++ {
+	for s := 0; s+leastHolders < r.stanzas; s++ {
 		w := window{from: s, shared: make([][]move, lines)}
 		any := false
 		for k, l := range r.places {
-			w.shared[k] = l.shared(s, s+leastHolders+1)
+			w.shared[k] = r.shared(l, s, s+leastHolders+1)
 			any = any || len(w.shared[k]) > 0
 		}
 		if any {
@@ -170,27 +212,70 @@ func newSeries(p *Pass, from, to int) *series {
 	return r
 }
 
-// shared are the moves that the stanzas [from, to) all make at a place.
-func (l *place) shared(from, to int) []move {
-	var list []move
-	for _, v := range l.plain[from] {
-		if l.made[v].all(from, to) {
-			list = append(list, v)
+// enter numbers the moves of some lines; what comes back are their numbers.
+func (r *series) enter(lists [][]move) [][]moveNumber {
+	times, all := map[move]int32{}, 0
+	for _, list := range lists {
+		all += len(list)
+		for _, v := range list {
+			times[v]++
+		}
+	}
+	r.moves = make([]move, 0, len(times))
+	for v := range times {
+		r.moves = append(r.moves, v)
+	}
+	slices.SortFunc(r.moves, move.compare)
+	r.count = make([]int32, len(r.moves))
+	number := times
+	for i, v := range r.moves {
+		r.count[i], number[v] = times[v], int32(i)
+	}
+	numbers, room := make([][]moveNumber, len(lists)), make([]moveNumber, 0, all)
+	for i, list := range lists {
+		start := len(room)
+		for _, v := range list {
+			room = append(room, moveNumber(number[v]))
+		}
+		numbers[i] = room[start:len(room):len(room)]
+	}
+	return numbers
+}
+
+// isWorth reports whether the lack of a line's move could be felt. A line that
+// comes again is a refrain's, which has a check of its own: nobody is asked for
+// what it does.
+func (r *series) isWorth(v moveNumber, again bool, line *scansion.Line) bool {
+	kind := r.moves[v].kind
+	return !again && kind != holds && (kind != opensWord || !small(&line.Words[0]))
+}
+
+// makings are the moves that any stanza makes, with those that do.
+func makings(by []stanzaSet) []making {
+	n := 0
+	for _, set := range by {
+		if set != 0 {
+			n++
+		}
+	}
+	list := make([]making, 0, n)
+	for v, set := range by {
+		if set != 0 {
+			list = append(list, making{moveNumber(v), set})
 		}
 	}
 	return list
 }
 
-// add puts in what the line of a stanza does. A line that comes again is a
-// refrain's, which has a check of its own: nobody is asked for what it does.
-func (l *place) add(stanza int, list []move, again bool, line *scansion.Line) {
-	l.plain[stanza] = list
-	for _, v := range list {
-		l.made[v] |= 1 << stanza
-		if !again && v.kind != holds && (v.kind != opensWord || !small(&line.Words[0])) && !slices.Contains(l.worth, v) {
-			l.worth = append(l.worth, v)
+// shared are the moves that the stanzas [from, to) all make at a place.
+func (r *series) shared(l *place, from, to int) []move {
+	var list []move
+	for _, v := range l.plain[from] {
+		if l.madeBy(v).all(from, to) {
+			list = append(list, r.moves[v])
 		}
 	}
+	return list
 }
 
 // small reports whether a line opens with a word that only joins or points: so
@@ -218,7 +303,7 @@ func (all *moves) chance(v move, made, of int) float64 {
 	often, known := all.often[v]
 	if !known {
 		for _, r := range all.rows {
-			often += r.count[v]
+			often += r.times(v)
 		}
 		all.often[v] = often
 	}
@@ -292,7 +377,7 @@ func (all *moves) missing(r row, at int, together []int) []missing {
 		}
 	}
 	for _, v := range r.places[at].worth {
-		try(v, r.places[at].made[v])
+		try(r.moves[v], r.places[at].madeBy(v))
 	}
 	tried := map[string]bool{}
 	for _, s := range together {
@@ -390,7 +475,7 @@ func (all *moves) called(x *missing) bool {
 func (all *moves) evidence(r row, from, to, at int, except move) float64 {
 	sum := 0.0
 	for k, l := range r.places {
-		shared := l.shared(from, to)
+		shared := r.shared(l, from, to)
 		if k == at {
 			shared = slices.DeleteFunc(shared, func(v move) bool { return v.kind == except.kind })
 		}

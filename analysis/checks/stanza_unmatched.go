@@ -1,6 +1,7 @@
 package checks
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -145,6 +146,14 @@ const (
 type move struct {
 	kind  moveKind
 	value string // the word, the phrase, the ending or the class
+}
+
+// compare orders moves.
+func (v move) compare(other move) int {
+	if v.kind != other.kind {
+		return cmp.Compare(v.kind, other.kind)
+	}
+	return strings.Compare(v.value, other.value)
 }
 
 // chance is how often a line of verse makes a move, before anything is known
