@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"dandle/phonetics/arpabet"
+	"dandle/phonetics/grammar"
 	"dandle/phonetics/lexicon"
 )
 
@@ -66,6 +67,14 @@ func (r *Reader) hyphenated(word string) []reading {
 	}
 	if joined.sounds == "" {
 		return nil
+	}
+	if len(parts) == 2 && grammar.CanBe(last, grammar.Adjective) && joined.source == FromCompound && len(joined.seams) > 0 {
+		// "Knee-deep" and "sky-blue" lean on their second part where no noun follows (Wells,
+		// Longman Pronunciation Dictionary, "Compounds and phrases"; from memory).
+		at := joined.seams[0].sound
+		late := joined
+		late.sounds = restress(joined.sounds[:at], arpabet.Primary, arpabet.Secondary) + restress(joined.sounds[at:], arpabet.Secondary, arpabet.Primary)
+		return []reading{joined, late}
 	}
 	return []reading{joined}
 }
