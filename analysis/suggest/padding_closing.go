@@ -23,14 +23,47 @@ func (p *Place) closed(line, from, to int) []Item {
 	if items := p.rewrites(line, p.closings(line, from, to, false), maxReplacements, readRewrites); len(items) > 0 {
 		return items
 	}
-	return wanting(p.rewrites(line, p.closings(line, from, to, true), maxReplacements, readRewrites))
+	if items := p.rewrites(line, p.closings(line, from, to, true), maxReplacements, readRewrites); len(items) > 0 {
+		return wanting(items)
+	}
+	return wanting(p.rewrites(line, p.lasting(line, from, to), maxReplacements, readRewrites))
+}
+
+// lasting are words that say how long, how often or when something is done, for a tag behind a
+// doing of which no place of the tale is near.
+func (p *Place) lasting(line, from, to int) []rewrite {
+	list := p.Poem.Lines[line].Words
+	does := slices.ContainsFunc(list[:from], func(w scansion.Word) bool {
+		verb, part, ok := forms.Base(lower(w.Text), w.Tag)
+		return ok && part == words.Verb && !isGrammar(verb)
+	})
+	if !does || from == 0 || p.followsSpeech(line, from) || list[from-1].Tag.IsAdjective() {
+		return nil
+	}
+	theme, near := p.themeOf(line)
+	s := spot{place: p, line: line, from: from, to: to, theme: theme, near: near, tag: grammar.Adverb}
+	span := manuscript.Span{Start: list[from-1].Span.End, End: list[to-1].Span.End}
+	room := p.syllables(line, from, to)
+	var out []rewrite
+	for i, phrase := range pictures.Lasting() {
+		if !s.repeats(phrase) && (s.takesSyllables(phrase, room) || s.takesSyllables(phrase, room+1)) {
+			out = append(out, rewrite{[]change{{span, " " + phrase}}, closing - laterPhrase*float64(i), "says how long or how often"})
+		}
+	}
+	return out
+}
+
+// followsSpeech reports whether what was said has closed right before word i.
+func (p *Place) followsSpeech(line, i int) bool {
+	list := p.Poem.Lines[line].Words
+	return strings.ContainsAny(p.Manuscript.Text[list[i-1].Span.End:list[i].Span.Start], `"”’'`)
 }
 
 // closings are phrases of place, time and manner for words that end a line for its
 // rhyme alone: as long, and rhyming as they do, unless the line is to end on another sound.
 func (p *Place) closings(line, from, to int, anew bool) []rewrite {
-	if from == 0 || strings.ContainsAny(p.Manuscript.Text[p.Poem.Lines[line].Words[from-1].Span.End:p.Poem.Lines[line].Words[from].Span.Start], `"”’'`) {
-		return nil // what was said has closed before it
+	if from == 0 || p.followsSpeech(line, from) {
+		return nil
 	}
 	list := p.Poem.Lines[line].Words
 	theme, near := p.themeOf(line)

@@ -163,7 +163,7 @@ func (p *Place) spot(line, from, to int) (spot, bool) {
 		return spot{}, false
 	}
 	list := p.Poem.Lines[line].Words
-	if leans(list[from:to]) && to < len(list) && list[to-1].Break == manuscript.NoBreak && !(list[to].Tag == grammar.Conjunction && p.judges(lower(list[to-1].Text))) {
+	if leans(list[from:to]) && to < len(list) && list[to-1].Break == manuscript.NoBreak && !((list[to].Tag == grammar.Conjunction || list[to].Tag.IsNoun()) && p.judges(lower(list[to-1].Text))) {
 		to++
 		if !describes(list, from, to) && !list[to-1].Tag.IsVerb() && !followsLink(list, from) && !followsBe(list, from) {
 			return spot{}, false

@@ -229,7 +229,7 @@ var closingsText string
 var Closings = sync.OnceValue(func() []Closing {
 	var list []Closing
 	for line := range strings.Lines(closingsText) {
-		if strings.TrimSpace(line) == "" || strings.ContainsRune("#^~", rune(line[0])) {
+		if strings.TrimSpace(line) == "" || strings.ContainsRune("#^~%", rune(line[0])) {
 			continue
 		}
 		if whole, ok := strings.CutPrefix(line, "="); ok {
@@ -252,6 +252,9 @@ var Openings = sync.OnceValue(func() []string { return marked("^") })
 
 // Settings are words that open a sentence which tells how things are.
 var Settings = sync.OnceValue(func() []string { return marked("~") })
+
+// Lasting are words that say how long or how often something is done.
+var Lasting = sync.OnceValue(func() []string { return marked("%") })
 
 // marked are the phrases of the line of closings.txt that begins with a sign.
 func marked(sign string) []string {
