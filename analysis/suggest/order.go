@@ -33,7 +33,7 @@ func Turned(p Place, line int) []Item {
 	t := p.turn(line)
 	var list []rewrite
 	spoken := t.spoken()
-	for i, o := range slices.Concat(spoken, t.varied(spoken), t.led(spoken), t.rhyming()) {
+	for i, o := range slices.Concat(spoken, t.varied(spoken), t.led(spoken), t.rhyming(), t.inFront()) {
 		score := o.base - 0.1*float64(i)
 		if t.rhymes(o.words) {
 			score += keepsRhyme

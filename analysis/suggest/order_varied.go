@@ -103,3 +103,55 @@ func (t *turn) bareObject(o *order) int {
 	}
 	return slices.Index(o.words, asInside(first.Text))
 }
+
+// mostInFront is how many things are tried behind an adjective that has gone back in front, and how
+// many sights with each.
+const (
+	mostInFront = 3
+	sightsEach  = 4
+)
+
+// inFront puts an adjective that was moved behind its noun in front of it, with a sight between
+// for the beat that is lost, or in front of another thing of its kind: "a bright tin lamp" for "a
+// lantern bright".
+func (t *turn) inFront() []order {
+	last, noun := t.list[t.last], t.list[t.last-1]
+	if !noun.Tag.IsNoun() || last.Tag.IsVerb() || !isDescribing(last) && !grammar.CanBe(lower(last.Text), grammar.Adjective) {
+		return nil
+	}
+	base := nounOf(noun)
+	kind, known := (&spot{}).kindOf(base)
+	if !known {
+		return nil
+	}
+	things := []string{noun.Text}
+	for _, other := range kind.Nouns {
+		w := words.Find(other)
+		form, ok := forms.Of(other, noun.Tag)
+		if ok && w != words.None && w != base && !t.tellsOf(noun) && len(things) < mostInFront && words.Nearness(w, base) > likeEnough {
+			things = append(things, form)
+		}
+	}
+	theme, near := t.place.themeOf(t.line)
+	s := spot{place: t.place, line: t.line, from: t.last, to: t.last, head: words.None, part: words.Adjective, tag: grammar.Adjective, theme: theme, near: near}
+	adjective := lower(last.Text)
+	var list []order
+	for i, thing := range things {
+		speaks := 1.4 - 0.2*float64(i)
+		if i > 0 {
+			list = append(list, order{t.last - 1, []string{adjective, thing}, speaks})
+		}
+		tried := 0
+		for _, sight := range s.pictured(base, true) {
+			if tried == sightsEach {
+				break
+			}
+			if strings.Contains(sight.form, " ") || sight.form == adjective || words.Nearness(sight.word, words.Find(adjective)) > saidAgain {
+				continue
+			}
+			tried++
+			list = append(list, order{t.last - 1, []string{adjective, sight.form, thing}, speaks - 0.1})
+		}
+	}
+	return list
+}
