@@ -327,7 +327,7 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 	// adverbs; "every plum she picked" goes first to say that none was left.
 	head, noun := ps.at(what.head), ps.at(what.noun)
 	spent := verb.is("spent", "had") && noun.lower == "time"
-	if !spent && (head.in(timeNouns) || ps.at(what.head+1).in(timeNouns) || noun.in(timeNouns)) || noun.in(measures) || head.is("every", "each") {
+	if !spent && (head.in(timeNouns) || ps.at(what.head+1).in(timeNouns) || noun.in(timeNouns)) || noun.in(measures) || head.is("every", "each") && !ps.at(i-1).in(forms.do) {
 		return 0, 0, ""
 	}
 	return i, 0.8, fmt.Sprintf("%s comes first so that the line can end on %s; at breakfast I would hear %s.", capital(ps.words(what.head, who.at-1)), quote(verb.Text),
@@ -479,6 +479,8 @@ func (ps *passage) standsAlone(i, subject int, what frontedThing) bool {
 	switch head, end := ps.at(what.head), ps.at(i).Break; {
 	case fresh && (end >= manuscript.HeavyBreak || ps.tellsAllThere(i)), what.begin < what.start && end == manuscript.FullBreak:
 		return true
+	case end == manuscript.FullBreak && what.head == what.start && what.head > 0 && ps.at(what.head-1).Break == manuscript.LightBreak && subject == i-1 && leadsNowhere(ps.at(what.head-1)):
+		return true // "he ran so fast, / the gate and then the pump he passed."
 	case !head.is("a", "an"):
 		return false
 	case ps.at(i - 1).in(forms.do): // nobody says "a song that he did sing"
@@ -489,6 +491,11 @@ func (ps *passage) standsAlone(i, subject int, what frontedThing) bool {
 	before := ps.at(what.head - 1)
 	return what.head == what.start && what.head > 0 && before.Break == manuscript.LightBreak && subject == i-1 && !ps.at(i+1).finite() &&
 		(before.Tag.IsAdjective() || before.Tag.IsAdverb() || before.Tag == grammar.Pronoun || before.Tag.IsVerb())
+}
+
+// leadsNowhere reports whether a token before a comma is nothing that more could be said of.
+func leadsNowhere(t *token) bool {
+	return t.Tag.IsAdjective() || t.Tag.IsAdverb()
 }
 
 var (

@@ -241,14 +241,26 @@ func songTheySang(ps *passage, i int) (int, float64, string) {
 	from, _ := ps.sentence(i)
 	// "A candle she lit, and the curtains she drew": one clause turned as the other.
 	both := ps.at(begin-2).lower == ps.at(subject).lower && ps.at(begin-1).Tag == grammar.VerbPast && ps.nounPhrase(from, begin-2) == begin-3
-	if !both && !ps.at(begin+1).is("a", "an", "some") {
+	// Nobody says "the yarn that she did wind".
+	what, who := ps.at(subject-1), ps.at(subject)
+	named := acts(what) || who.lower == "it" || who.lower == "they" && what.Tag == grammar.NounPlural // "the bell it did ring" is named twice
+	did := first == i-1 && ps.at(first).in(forms.do) && !ps.at(i+1).finite() && !named
+	if !both && !did && !ps.at(begin+1).is("a", "an", "some") {
 		return 0, 0, ""
+	}
+	if did && ps.any(from, begin, (*token).finite) {
+		return i, 0.66, turnedAfterAnd(ps, begin, subject, i)
 	}
 	does := ps.find(from, begin, func(t *token) bool { return t.finite() && !t.in(owning) && !t.in(forms.have) })
 	if does < 0 || !ps.sameActor(does, subject) {
 		return 0, 0, ""
 	}
-	return i, 0.66, fmt.Sprintf("%s comes before the telling of it, so that the line can end on %s; English would say %s.", capital(ps.words(begin+1, subject-1)), quote(verb.Text),
+	return i, 0.66, turnedAfterAnd(ps, begin, subject, i)
+}
+
+// turnedAfterAnd says how a clause that "and" opens at token begin would be told.
+func turnedAfterAnd(ps *passage, begin, subject, i int) string {
+	return fmt.Sprintf("%s comes before the telling of it, so that the line can end on %s; English would say %s.", capital(ps.words(begin+1, subject-1)), quote(ps.at(i).Text),
 		quote(ps.span(subject, i).In(ps.text)+" "+strings.ToLower(ps.span(begin+1, subject-1).In(ps.text))))
 }
 
