@@ -320,8 +320,8 @@ func objectFirst(ps *passage, i int) (int, float64, string) {
 		return 0, 0, ""
 	}
 	what, ok := ps.frontedBefore(i, who.at)
-	if !ok || !ps.isSentence(i, who, what) {
-		return 0, 0, ""
+	if !ok || !ps.isSentence(i, who, what) || ps.at(who.at).lower == "it" && what.noun == who.at-1 {
+		return 0, 0, "" // "the bell it did ring" is named twice
 	}
 	// "All day she sang", "twelve times it swung" and "three miles she walked" are
 	// adverbs; "every plum she picked" goes first to say that none was left.
