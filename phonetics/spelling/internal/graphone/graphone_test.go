@@ -56,7 +56,7 @@ func TestTableKeepsWeights(t *testing.T) {
 // TestReadingsShareOne: the probabilities of a letter's outputs add up to 1.
 func TestReadingsShareOne(t *testing.T) {
 	r := tiny(t)
-	s := r.forward.search(NewWord(Letters("abba")))
+	s := searching(r.forward, NewWord(Letters("abba")))
 	for i := range 4 {
 		sum := 0.0
 		e := s.expand(i, Start())
@@ -73,8 +73,8 @@ func TestReadingsShareOne(t *testing.T) {
 // found or given.
 func TestBeamAgreesWithLogProb(t *testing.T) {
 	r := tiny(t)
-	for _, p := range r.forward.search(NewWord(Letters("abbaba"))).beam(Wide) {
-		if got := r.forward.search(NewWord(Letters("abbaba"))).logProb(p.Outputs); math.Abs(float64(got-p.LogProb)) > 1e-5 {
+	for _, p := range searching(r.forward, NewWord(Letters("abbaba"))).beam(Wide) {
+		if got := searching(r.forward, NewWord(Letters("abbaba"))).logProb(p.Outputs); math.Abs(float64(got-p.LogProb)) > 1e-5 {
 			t.Errorf("%v: %v in the beam, %v given", p.Outputs, p.LogProb, got)
 		}
 	}
@@ -128,4 +128,10 @@ func FuzzOpenReader(f *testing.F) {
 			t.Skip()
 		}
 	})
+}
+
+func searching(m *Model, w *Word) *search {
+	s := new(search)
+	s.begin(m, w)
+	return s
 }

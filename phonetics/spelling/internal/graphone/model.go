@@ -45,25 +45,20 @@ type search struct {
 	met   []expansion         // place 0 is not used
 	first []int32             // for every letter the place of its first expansion, or 0
 	keys  []Key
+	nodes []node
 }
 
-// typicalStates is the room kept for the states met at a letter.
-const typicalStates = 4
-
-func (m *Model) search(w *Word) *search {
+// begin makes a search ready for another word, in the room that the last one took.
+func (s *search) begin(m *Model, w *Word) {
 	n := w.Len()
-	s := &search{
-		m: m, w: w,
-		base:  make([][MaxOutputs]int32, n),
-		met:   make([]expansion, 1, 1+n*typicalStates),
-		first: make([]int32, n),
-		keys:  make([]Key, 0, 64),
-	}
+	s.m, s.w = m, w
+	s.base = append(s.base[:0], make([][MaxOutputs]int32, n)...)
+	s.first = append(s.first[:0], make([]int32, n)...)
+	s.met = append(s.met[:0], expansion{})
 	for i := range n {
 		s.keys = w.LetterFeatures(s.keys[:0], i)
 		m.addAll(&s.base[i], s.keys)
 	}
-	return s
 }
 
 // expand is the expansion of a state before letter i. The next call may move
@@ -117,8 +112,8 @@ var (
 func (s *search) beam(b Beam) []Path {
 	n := s.w.Len()
 	levels := make([][]node, n+1)
-	nodes := make([]node, 1, 1+n*b.Width)
-	nodes[0] = node{State: Start()}
+	nodes := append(s.nodes[:0], node{State: Start()})
+	nodes = slices.Grow(nodes, n*b.Width) // lest the levels be moved away from
 	levels[0] = nodes
 	var kept [maxWidth]node
 	for i := range n {
@@ -153,6 +148,7 @@ func (s *search) beam(b Beam) []Path {
 			to.State = levels[i][to.back].After(l, to.output, outputs[to.output])
 		}
 	}
+	s.nodes = nodes
 	paths := make([]Path, len(levels[n]))
 	all := make([]uint8, n*len(paths))
 	for k, end := range levels[n] {

@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
 
 	"dandle/phonetics/arpabet"
 )
@@ -18,7 +19,11 @@ type Reader struct {
 	inventory         *Inventory
 	forward, backward *Model
 	judge             *table // nil: none
+	rooms             sync.Pool
 }
+
+// A room is what a word is read in: a search for each model.
+type room struct{ forward, backward search }
 
 const magic = "dandspl1"
 
@@ -93,6 +98,7 @@ func OpenReader(packed string) (*Reader, error) {
 		forward:   &Model{tables[0], &inv},
 		backward:  &Model{tables[1], inv.Reversed()},
 		judge:     tables[2],
+		rooms:     sync.Pool{New: func() any { return new(room) }},
 	}, nil
 }
 
@@ -108,8 +114,11 @@ func (r *Reader) Read(letters []Letter, known Dictionary, b Beam) []Reading {
 	if len(letters) == 0 {
 		return nil
 	}
-	w := NewWord(letters)
-	forward, backward := r.forward.search(w), r.backward.search(NewWord(reversed(letters)))
+	room := r.rooms.Get().(*room)
+	defer r.rooms.Put(room)
+	forward, backward := &room.forward, &room.backward
+	forward.begin(r.forward, NewWord(letters))
+	backward.begin(r.backward, NewWord(reversed(letters)))
 	type judged struct {
 		outputs []uint8
 		logProb float32
