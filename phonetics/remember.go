@@ -74,7 +74,7 @@ const (
 )
 
 // A recent keeps values by key for as long as no more than most others have come
-// since, and holds at most twice as many.
+// since, and holds at most twice as many. The zero value remembers nothing.
 type recent[K comparable, V any] struct {
 	most       int
 	cloned     func(K) K // the key without the text that it stands in
@@ -96,6 +96,9 @@ func (r *recent[K, V]) find(key K) (V, bool) {
 }
 
 func (r *recent[K, V]) keep(key K, v V) {
+	if r.cloned == nil {
+		return
+	}
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	r.put(key, v)
