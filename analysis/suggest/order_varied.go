@@ -125,12 +125,8 @@ func (t *turn) inFront() []order {
 		return nil
 	}
 	things := []string{noun.Text}
-	for _, other := range kind.Nouns {
-		w := words.Find(other)
-		form, ok := forms.Of(other, noun.Tag)
-		if ok && w != words.None && w != base && !t.tellsOf(noun) && len(things) < mostInFront && words.Nearness(w, base) > likeEnough {
-			things = append(things, form)
-		}
+	if !t.tellsOf(noun) {
+		things = append(things, likeThings(kind.Nouns, base, noun.Tag)...)
 	}
 	theme, near := t.place.themeOf(t.line)
 	s := spot{place: t.place, line: t.line, from: t.last, to: t.last, head: words.None, part: words.Adjective, tag: grammar.Adjective, theme: theme, near: near}
@@ -154,4 +150,21 @@ func (t *turn) inFront() []order {
 		}
 	}
 	return list
+}
+
+// likeThings are the first nouns of a list that are much like another one, in the form that has
+// its tag.
+func likeThings(nouns []string, base words.Word, tag grammar.Tag) []string {
+	var things []string
+	for _, other := range nouns {
+		if len(things) == mostInFront-1 {
+			break
+		}
+		w := words.Find(other)
+		form, ok := forms.Of(other, tag)
+		if ok && w != words.None && w != base && words.Nearness(w, base) > likeEnough {
+			things = append(things, form)
+		}
+	}
+	return things
 }
