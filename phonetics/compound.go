@@ -68,9 +68,10 @@ func (r *Reader) hyphenated(word string) []reading {
 	if joined.sounds == "" {
 		return nil
 	}
-	if len(parts) == 2 && grammar.CanBe(last, grammar.Adjective) && joined.source == FromCompound && len(joined.seams) > 0 {
-		// "Knee-deep" and "sky-blue" lean on their second part where no noun follows (Wells,
-		// Longman Pronunciation Dictionary, "Compounds and phrases"; from memory).
+	if len(parts) == 2 && (grammar.CanBe(last, grammar.Adjective) || parts[0] == last) && joined.source == FromCompound && len(joined.seams) > 0 {
+		// "Knee-deep" and "sky-blue" lean on their second part where no noun follows, and what is
+		// said twice, as "tap-tap", on either (Wells, Longman Pronunciation Dictionary,
+		// "Compounds and phrases"; from memory).
 		at := joined.seams[0].sound
 		late := joined
 		late.sounds = restress(joined.sounds[:at], arpabet.Primary, arpabet.Secondary) + restress(joined.sounds[at:], arpabet.Secondary, arpabet.Primary)

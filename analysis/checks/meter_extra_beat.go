@@ -2,6 +2,7 @@ package checks
 
 import (
 	"fmt"
+	"strings"
 
 	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion"
@@ -33,8 +34,16 @@ var meterExtraBeat = &Check{
 	Reach:    OneStanza,
 	Doc:      meterExtraBeatDoc,
 	Run: func(p *Pass) {
-		reportBreaksAt(p, scansion.ExtraBeat, tooMuch, extraBeatMessage)
+		reportBreaksAt(p, scansion.ExtraBeat, tooMuch, extraBeatMessage, keepsLength)
 	},
+}
+
+// keepsLength reports whether a line is too short for one more beat with its slack: in "they come
+// out, they go in, nice and slow" a strong word stands in a slack place, and a reader who has the
+// tune takes it in the same stride.
+func keepsLength(line *scansion.Line) bool {
+	asked := len(line.Expected) - strings.Count(line.Expected, "|")
+	return line.Reading.Beats() > line.Beats && len(line.Reading.Syllables) < asked+2
 }
 
 // tooMuch is what the line has too much: the word or the phrase that it could

@@ -2,6 +2,7 @@ package checks
 
 import (
 	"fmt"
+	"strings"
 
 	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion"
@@ -38,7 +39,7 @@ var meterMissingBeat = &Check{
 	Reach:     OneStanza,
 	Doc:       meterMissingBeatDoc,
 	Run: func(p *Pass) {
-		reportBreaks(p, scansion.MissingBeat, missingBeatMessage, countsRight, isOutcry)
+		reportBreaks(p, scansion.MissingBeat, missingBeatMessage, countsRight, isOutcry, isFull)
 		for i, line := range p.lines() {
 			if line.Break != nil && line.Break.Cause == scansion.MissingBeat && !line.Fits && isOutcry(line) {
 				p.Report(Finding{
@@ -48,6 +49,13 @@ var meterMissingBeat = &Check{
 			}
 		}
 	},
+}
+
+// isFull reports whether a line has all the syllables that its place asks for: in "she said she was
+// all alone", among trochees, a reader who has the tune lets it lift the small words.
+func isFull(line *scansion.Line) bool {
+	asked := len(line.Expected) - strings.Count(line.Expected, "|")
+	return len(line.Reading.Syllables) >= asked
 }
 
 // isOutcry reports whether a line is a sentence of a word or two and one beat by

@@ -64,7 +64,7 @@ func TestMeterMessages(t *testing.T) {
 			"My ear wanted three beats and heard two: the line comes in late, at “he”.",
 		},
 		{
-			"an eighth beat", "a 'A a 'A a 'A a 'A a 'A a 'A a 'A", "", scansion.MissingBeat, "x/", 8,
+			"an eighth beat", "a 'A a 'A a 'A a 'A a 'A a 'A a 'A", "", scansion.MissingBeat, "x/|x/|x/|x/|x/|x/|x/|x/", 8,
 			"My ear wanted an eighth beat; the line stops after “a”.",
 		},
 		{

@@ -198,7 +198,8 @@ func openingExpletive(ps *passage, i int) (int, float64, string) {
 	if t.is("there's", "'twas", "twas") {
 		be, n = &token{lower: "was"}, 1
 	}
-	if t.lower != "there" && t.lower != "there's" || !be.is("was", "is", "were", "are") {
+	it := t.lower == "it" && be.lower == "was" && ps.at(i+2).is("a", "an") // "it was a whale who sang"
+	if t.lower != "there" && t.lower != "there's" && !it || !be.is("was", "is", "were", "are") {
 		return 0, 0, ""
 	}
 	if !ps.opens(i) && !t.first {
@@ -242,8 +243,12 @@ func connective(ps *passage, i int) (int, float64, string) {
 		return 1, 0.6, "“Indeed” nods at what nobody doubted; the sentence could go on without it."
 	}
 	switch {
+	case t.lower == "well" && ps.opens(i) && ps.at(i-1).is("and", "but", "was", "is") && t.Break == manuscript.LightBreak:
+		return 1, 0.62, "“Well” clears its throat; the sentence could go on without it."
 	case !t.first || !ps.opens(i):
 		return 0, 0, ""
+	case t.lower == "now" && ps.joined(i) && (ps.at(i+1).Tag == grammar.Determiner || ps.at(i+1).Tag == grammar.Possessive) && movesOn(ps, i):
+		return 1, 0.57, "No time has passed, so “now” is a beat and no step; the sentence could start after it."
 	case t.lower == "for" && ps.at(i+1).lower == "you" && ps.at(i+2).is("see", "know") && ps.at(i+2).Break == manuscript.LightBreak:
 		return 3, 0.66, fmt.Sprintf("%s turns to me before it says anything; the sentence could start with what happened.", capital(ps.words(i, i+2)))
 	case t.lower == "well" && ps.at(i+1).lower == "now" && ps.at(i+1).Break == manuscript.LightBreak && !ps.endsWith(i, "?"):
@@ -252,6 +257,14 @@ func connective(ps *passage, i int) (int, float64, string) {
 		return 0, 0, ""
 	}
 	return throatClearing(ps, i)
+}
+
+// movesOn reports whether the first verb of the clause of token i tells what somebody did: then
+// "now" only begins.
+func movesOn(ps *passage, i int) bool {
+	_, to := ps.clause(i)
+	verb := ps.find(i+1, to, func(t *token) bool { return t.finite() || t.in(forms.be) || t.in(forms.have) })
+	return verb >= 0 && ps.at(verb).Tag == grammar.VerbPast && !ps.at(verb).in(forms.be) && !ps.at(verb).in(forms.have) && !ps.at(verb).in(forms.do) && !ps.endsWith(i, "?")
 }
 
 // throatClearing suspects "well" and "now" before the comma of a line's start.

@@ -28,7 +28,7 @@ var degrees = map[string]degreeRule{
 	"really": (*degree).really, "actually": (*degree).really, "truly": (*degree).truly, "simply": (*degree).truly,
 	"just": (*degree).just, "such": (*degree).such, "most": (*degree).most,
 	"totally": (*degree).wholly, "completely": (*degree).wholly, "absolutely": (*degree).wholly, "utterly": (*degree).wholly, "entirely": (*degree).wholly,
-	"dreadfully": (*degree).quite, "frightfully": (*degree).quite, "positively": (*degree).quite, "mighty": (*degree).quite, "super": (*degree).quite, "extra": (*degree).quite, "certainly": (*degree).certainly, "definitely": (*degree).certainly, "indeed": (*degree).indeed, "fairly": (*degree).rather,
+	"dreadfully": (*degree).quite, "frightfully": (*degree).quite, "positively": (*degree).quite, "mighty": (*degree).quite, "super": (*degree).quite, "extra": (*degree).quite, "certainly": (*degree).certainly, "definitely": (*degree).certainly, "indeed": (*degree).indeed, "fairly": (*degree).rather, "downright": (*degree).quite,
 }
 
 // intensifier suspects degree words before a plain adjective or adverb.
@@ -92,19 +92,22 @@ func (d *degree) everSo() (int, float64, string) {
 
 // pretty hears "it was pretty cold"; a pretty little house is pretty.
 func (d *degree) pretty() (int, float64, string) {
-	joins := d.before.in(forms.be) || d.before.is("felt", "looked", "seemed", "got", "grew")
+	joins := d.before.in(forms.be) || d.before.is("felt", "looked", "seemed", "got", "grew") || d.before.Tag.IsVerb() && d.ps.joined(d.at-1)
 	if !joins || d.next.Tag != grammar.Adjective || d.next.is("sure", "much", "little") || d.ps.joined(d.at+1) && d.ps.at(d.at+2).Tag.IsNoun() {
 		return 0, 0, ""
 	}
 	return 1, 0.62, d.said
 }
 
+// moods are participles of how somebody feels, which has degrees.
+var moods = listed("moods")
+
 // absolute are what a thing is or is not: "quite still" is still to the last whisker.
 var absolute = listed("absolute")
 
 // quite hears "quite", and "terribly" and "awfully" as it.
 func (d *degree) quite() (int, float64, string) {
-	if !d.next.gradable() && !leanedOn(d.next) || d.next.Tag == grammar.VerbParticiple || d.concedes() ||
+	if !d.next.gradable() && !leanedOn(d.next) && !d.next.in(moods) || d.next.Tag == grammar.VerbParticiple && !d.next.in(moods) || d.concedes() ||
 		d.next.is("in", "at", "out", "enough", "so", "often") || d.next.in(absolute) || d.next.lower == "well" && d.before.lower != "was" {
 		return 0, 0, ""
 	}
@@ -117,7 +120,7 @@ func (d *degree) quite() (int, float64, string) {
 // wholly hears "totally" where nothing could be so by half; who is completely lost has no
 // way back.
 func (d *degree) wholly() (int, float64, string) {
-	if d.next.Tag == grammar.VerbParticiple || d.next.is("different") {
+	if d.next.Tag == grammar.VerbParticiple && !d.next.in(moods) || d.next.is("different") {
 		return 0, 0, ""
 	}
 	if n, _, message := d.quite(); n > 0 {
@@ -215,6 +218,9 @@ func hasHad(t *token) bool {
 // such hears "such a pretty shell" where nothing comes of it.
 func (d *degree) such() (int, float64, string) {
 	ps, i, adjective := d.ps, d.at, d.ps.at(d.at+2)
+	if d.next.in(weakJudging) && ps.joined(i+1) && adjective.Tag.IsNoun() && d.before.in(forms.be) && !ps.endsWith(i, "?") {
+		return 1, 0.6, fmt.Sprintf("%s asks me to marvel without showing me why; %s could do that by itself.", quote("Such"), quote(d.next.Text)) // "it was such great fun"
+	}
 	if !d.next.is("a", "an") || !adjective.gradable() && adjective.lower != "fun" || d.before.is("no", "any", "with") {
 		return 0, 0, ""
 	}
@@ -360,6 +366,9 @@ func justBefore(ps *passage, i int) (int, float64, string) {
 		return 1, 0.66, fmt.Sprintf("%s adds a beat and no picture; %s could stand without it.", quote("Just"), quote(ps.at(i+2).Text))
 	}
 	if ps.opens(i) {
+		if from, _ := ps.sentence(i); ps.any(from, i, func(t *token) bool { return t.in(forms.negation) }) {
+			return 0, 0, "" // "he never said a word, just hummed" did no more
+		}
 		before = &token{}
 	}
 	if before.in(forms.have) || before.in(forms.modal) || before.is("but", "only", "not", "to", "that", "it's", "who'd", "i'd") {
@@ -391,8 +400,11 @@ var narrowly = listed("narrowly")
 // emptyAll suspects "all" where there is nothing to count.
 func emptyAll(ps *passage, i int) (int, float64, string) {
 	t, before, next := ps.at(i), ps.at(i-1), ps.at(i+1)
-	if t.lower != "all" || !ps.joined(i) || next.in(allFixed) {
+	if t.lower != "all" || !ps.joined(i) || next.in(allFixed) || next.in(forms.be) { // "all was well" counts everything
 		return 0, 0, ""
+	}
+	if degrees[next.lower] != nil && ps.joined(i+1) && before.in(forms.be) && (ps.at(i+2).Tag == grammar.VerbParticiple || ps.at(i+2).Tag == grammar.Adjective) && ps.at(i-2).Tag != grammar.NounPlural && !ps.at(i-2).is("they", "we", "you") {
+		return 2, 0.7, fmt.Sprintf("%s counts nothing here, and %s says it alone.", capital(ps.words(i, i+1)), quote(ps.at(i+2).Text)) // "was all completely soaked"
 	}
 	describes := ps.opens(i) && grammar.CanBe(next.lower, grammar.Adjective) && ps.at(i+2).lower == "and" && grammar.CanBe(ps.at(i+3).lower, grammar.Adjective) || next.Tag == grammar.Adjective || next.Tag == grammar.Noun && !ps.joined(i+1) && grammar.CanBe(next.lower, grammar.Adjective) || next.Tag == grammar.VerbParticiple || next.Tag == grammar.VerbPast && !before.Tag.IsNoun() && before.Tag != grammar.Pronoun
 	if !describes || next.Tag != grammar.VerbParticiple && ps.joined(i+1) && ps.at(i+2).Tag.IsNoun() && !ps.at(i+2).is("inside", "outside", "over") {

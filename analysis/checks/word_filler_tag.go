@@ -92,6 +92,9 @@ func rhymeTag(ps *passage, i int) (int, float64, string) {
 		if conceding[strings.Join(tag, " ")] && ps.at(i+n).is("but", "yet", "though", "still") && ps.denies(i-1) {
 			continue // "he isn't big, it's true, but he is quick" grants it
 		}
+		if from, _ := ps.clause(max(i-1, 0)); conceding[strings.Join(tag, " ")] && ps.any(from, i, func(t *token) bool { return t.in(handingOn) && t.Tag.IsVerb() }) {
+			continue // who "says it is a mouse, no doubt" says that too
+		}
 		if tag[0] == "and" && tag[1] == "all" && ps.at(i-1).Tag.IsNoun() && (ps.opens(i-1) || ps.at(i-1).Tag == grammar.NounPlural) {
 			continue // "ribbons and all" counts the ribbons in
 		}

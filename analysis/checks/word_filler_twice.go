@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"dandle/analysis/manuscript"
+	"dandle/analysis/suggest/pictures"
 	"dandle/phonetics/grammar"
 )
 
@@ -32,6 +33,9 @@ func twiceNamed(ps *passage, i int) (int, float64, string) {
 	}
 	if head.Tag != grammar.Name && (t.lower == "they") != (head.Tag == grammar.NounPlural) {
 		return 0, 0, ""
+	}
+	if kind, known := pictures.Of(lemma(head.lower)); t.is("he", "she") && verb.in(forms.do) && known && !kind.Acts() {
+		return 0, 0, "" // "a cup she did bring"
 	}
 	named := 0.0
 	switch d := ps.at(k); {
@@ -186,8 +190,9 @@ func begins(ps *passage, k int) bool {
 // more is said. What an "and" adds is said of something else.
 func goesOn(ps *passage, i int) bool {
 	_, to := ps.clause(i)
-	if and := ps.find(i+1, to, func(t *token) bool { return t.lower == "and" }); and >= 0 {
-		to = and
+	own := ps.at(i).in(intransitive) && ps.at(i-1).is("it", "he", "she") && (ps.at(i-1).lower == "it") != acts(ps.at(i-2))
+	if and := ps.find(i+1, to, func(t *token) bool { return t.lower == "and" || own && t.is("when", "as", "while", "till", "until") }); and >= 0 {
+		to = and // "the lid it rose when she gave it a push"
 	}
 	doing := ps.at(i+1).Tag == grammar.VerbGerund && !ps.at(i-2).first && !ps.opens(ps.phrase(i-2))
 	return to <= i+1 && ps.at(i).in(forms.be) || doing || ps.any(i+1, to, (*token).finite)

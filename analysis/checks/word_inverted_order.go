@@ -159,7 +159,7 @@ func (ps *passage) standsBehind(i int) bool {
 	t, noun := ps.at(i), ps.at(i-1)
 	// A colour at the end is as often tagged as its own name.
 	adjective := t.Tag == grammar.Adjective || t.Tag == grammar.Adverb && (t.in(manner) || mostlyAdjective(t.lower)) || t.Tag == grammar.Noun && (t.in(colours) || t.in(poetic) || mostlyAdjective(t.lower))
-	ends := ps.closes(i) || ps.at(i+1).finite() && ps.at(i+1).first // "a mole with a lantern bright / was"
+	ends := ps.closes(i) || ps.at(i+1).first && (ps.at(i+1).finite() || ps.at(i+1).in(subjects)) // "a mole with a lantern bright / was"
 	if t.first || !ps.joined(i-1) || !ends || !adjective || noun.Tag != grammar.Noun && noun.Tag != grammar.NounPlural {
 		return false
 	}
@@ -387,7 +387,8 @@ type frontedThing struct {
 func (ps *passage) frontedBefore(i, subject int) (frontedThing, bool) {
 	f, ok := ps.opening(i, subject)
 	head := ps.at(f.head)
-	if !ok || head.Tag != grammar.Determiner && head.Tag != grammar.Possessive && head.Tag != grammar.NounPlural && head.Tag != grammar.Adjective && head.Tag != grammar.Number {
+	if !ok || head.Tag != grammar.Determiner && head.Tag != grammar.Possessive && head.Tag != grammar.NounPlural && head.Tag != grammar.Adjective && head.Tag != grammar.Number &&
+		!(head.Tag == grammar.Noun && ps.at(f.head+1).Tag == grammar.Preposition && !head.in(timeNouns) && head.lower != "home") { // "sugar from the shelf they took"
 		return f, false
 	}
 	for j := f.begin; j < f.start; j++ {

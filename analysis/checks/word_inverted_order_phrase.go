@@ -218,8 +218,8 @@ func placeThenDid(ps *passage, i int) (int, float64, string) {
 		begin++
 	}
 	place := ps.at(begin)
-	if place.Tag != grammar.Preposition || place.is("like", "as", "that", "if", "of") || ps.nounPhrase(begin+1, i-1) != i-2 {
-		return 0, 0, ""
+	if place.Tag != grammar.Preposition || place.is("like", "as", "that", "if", "of") || ps.nounPhrase(begin+1, i-1) != i-2 || ps.at(i-2).in(weathers) {
+		return 0, 0, "" // "and down the rain did pour"
 	}
 	return i, 0.7, fmt.Sprintf("%s comes first so that the line can end on %s; English would say %s.", capital(ps.words(begin, i-2)), quote(verb.Text),
 		quote(ps.span(i-1, i).In(ps.text)+" "+strings.ToLower(ps.span(begin, i-2).In(ps.text))))

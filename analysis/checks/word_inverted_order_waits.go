@@ -248,7 +248,7 @@ func songTheySang(ps *passage, i int) (int, float64, string) {
 	if !both && !did && !ps.at(begin+1).is("a", "an", "some") {
 		return 0, 0, ""
 	}
-	if did && ps.any(from, begin, (*token).finite) {
+	if did && (ps.any(from, begin, (*token).finite) || ps.at(begin+1).is("a", "an")) {
 		return i, 0.66, turnedAfterAnd(ps, begin, subject, i)
 	}
 	does := ps.find(from, begin, func(t *token) bool { return t.finite() && !t.in(owning) && !t.in(forms.have) })

@@ -203,6 +203,9 @@ func handedOn(ps *passage, begin, i int) bool {
 		if t := ps.at(k); !t.in(handingOn) || !t.Tag.IsVerb() || t.Tag == grammar.VerbParticiple {
 			continue
 		}
+		if told := ps.at(k + 1); !told.subject() && !told.in(subjects) && !told.in(objects) && !told.is("that", "how", "to", "it", "what", "all", "as", "like") && !told.Tag.IsNoun() && ps.joined(k) {
+			continue // who "felt so excited she danced" hands nothing on
+		}
 		if k+1 < i && ps.at(k).line >= ps.at(i).line-1 && ps.any(k+1, i, func(t *token) bool {
 			return t.finite() || t.is("that", "it", "him", "her", "them", "how") || t.in(subjects)
 		}) {

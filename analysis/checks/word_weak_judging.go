@@ -61,7 +61,7 @@ func goodJudges(ps *passage, i int) bool {
 		return false
 	case ps.joined(i) && next.lower == "and" && ps.at(i+2).in(goodAnd): // "good and tight"
 		return false
-	case before.Tag == grammar.Number, before.is("for", "no", "as", "be", "any", "her", "his", "make", "made"):
+	case before.Tag == grammar.Number, before.is("for", "no", "as", "be", "been", "any", "her", "his", "make", "made"):
 		return false
 	case ps.joined(i-1) && before.lower == "a" && next.is("way"):
 		return false
@@ -75,6 +75,9 @@ func fineJudges(ps *passage, i int) bool {
 	from, _ := ps.clause(i)
 	if ps.any(from, i, func(t *token) bool { return t.is("weather", "day", "morning", "evening") }) {
 		return false
+	}
+	if ps.joined(i) && ps.at(i+1).lower == "one" {
+		return true // "a fine one"
 	}
 	return !(ps.joined(i) && ps.at(i+1).Tag.IsNoun()) && !(ps.joined(i-1) && ps.at(i-2).in(subjects))
 }

@@ -58,11 +58,11 @@ const (
 // show the change; i where no such thing is said.
 func gotSo(ps *passage, i int) int {
 	last := i + 1
-	if ps.at(last).is("very", "so", "quite", "really", "all", "too") {
+	for last < i+3 && ps.joined(last) && (degrees[ps.at(last).lower] != nil || ps.at(last).is("all", "too")) {
 		last++
 	}
 	how := ps.at(last)
-	if !ps.joined(i) || last > i+1 && !ps.joined(i+1) || how.Tag != grammar.Adjective || how.raised() || how.in(gotFixed) ||
+	if !ps.joined(i) || how.Tag != grammar.Adjective && !how.in(moods) && !(last > i+1 && leanedOn(how)) || how.raised() || how.in(gotFixed) ||
 		ps.at(i).line != how.line || ps.joined(last) && (ps.at(last+1).Tag.IsNoun() || ps.at(last+1).Tag.IsAdjective() || ps.at(last+1).is("that", "as", "to", "at", "enough")) {
 		return i
 	}
