@@ -2,6 +2,7 @@ package checks
 
 import (
 	"fmt"
+	"strings"
 
 	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion"
@@ -31,7 +32,7 @@ var meterSlackRun = &Check{
 	Reach:    OneStanza,
 	Doc:      meterSlackRunDoc,
 	Run: func(p *Pass) {
-		reportBreaks(p, scansion.SlackRun, slackRunMessage)
+		reportBreaks(p, scansion.SlackRun, slackRunMessage, isNoLonger)
 	},
 }
 
@@ -42,4 +43,10 @@ func slackRunMessage(b broken) string {
 	}
 	run := manuscript.Span{Start: b.line.Words[b.wordAt(from)].Span.Start, End: b.line.Words[b.wordAt(to-1)].Span.End}
 	return fmt.Sprintf("%s light syllables run together in %s before a beat can land; one fewer would bring the step back.", capital(cardinal(to-from)), quote(run.In(b.text)))
+}
+
+// isNoLonger reports whether a line has no more syllables than its place asks for, and so none to
+// spare.
+func isNoLonger(line *scansion.Line) bool {
+	return len(line.Reading.Syllables) <= len(line.Expected)-strings.Count(line.Expected, "|")
 }
