@@ -131,7 +131,7 @@ func alignWithin(ceiling uint16, spelling string, sounds Sounds, starts *[longes
 			}
 			rest := spelling[i:]
 			for _, g := range graphemes[s.Phone()] {
-				if strings.HasPrefix(rest, g) && (g != "ed" || len(rest) == 2) { // -ed ends a word
+				if g[0] == rest[0] && strings.HasPrefix(rest, g) && (g != "ed" || len(rest) == 2) { // -ed ends a word
 					// A longer grapheme beats a shorter one with silent letters.
 					reach(next+len(g), here, uint8(len(g)))
 					if k := len(g); !s.IsVowel() && k < len(rest) && k == 1 && rest[k] == g[0] {

@@ -2,7 +2,10 @@
 // spellings and their order; it knows neither sounds nor verse.
 package grammar
 
-import "math"
+import (
+	"math"
+	"math/bits"
+)
 
 // A Tag is a part of speech. The tags are those of the Penn Treebank (Marcus,
 // Santorini, Marcinkiewicz 1993), under readable names.
@@ -144,10 +147,8 @@ func TagsOf(word string) TagSet {
 		may |= set.may
 	}
 	var tags TagSet
-	for c := range classCount {
-		if may>>c&1 != 0 {
-			tags |= 1 << tagOf[c]
-		}
+	for ; may != 0; may &= may - 1 {
+		tags |= 1 << tagOf[bits.TrailingZeros64(uint64(may))]
 	}
 	return tags
 }
