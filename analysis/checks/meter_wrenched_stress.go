@@ -2,6 +2,7 @@ package checks
 
 import (
 	"fmt"
+	"strings"
 
 	"dandle/analysis/scansion"
 	"dandle/phonetics"
@@ -79,7 +80,9 @@ func wrenched(line *scansion.Line) int {
 		if k := line.Reading.Ways[s.Word]; k >= len(ways) || ways[k].Source == phonetics.FromSpelling {
 			continue
 		}
-		if s.Beat && s.Stress == arpabet.Unstressed {
+		// "A nearby blackBIRD": the second half of a compound may not carry the rhyme alone.
+		rhymes := s.Word == len(line.Words)-1 && line.Words[s.Word].Tag.IsNoun() && s.Stress == arpabet.Secondary && !strings.Contains(line.Words[s.Word].Text, "-")
+		if s.Beat && (s.Stress == arpabet.Unstressed || rhymes) {
 			light = s.Word
 		}
 		if !s.Beat && s.Stress == arpabet.Primary {
