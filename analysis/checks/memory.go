@@ -1,6 +1,8 @@
 package checks
 
 import (
+	"sync/atomic"
+
 	"dandle/analysis/memo"
 )
 
@@ -12,6 +14,8 @@ type Memory struct {
 	frames   memo.Memo[[]frame]
 	said     memo.Memo[*said] // by the line's sound
 	stanzas  memo.Memo[*stanzaNotes]
+	leaning  memo.Memo[[]Finding] // of the checks that leaned on a stanza's standard
+	counted  atomic.Uint64        // of stanzas' notes
 	pairs    memo.Memo[[]rhymePair]
 	glimpses memo.Memo[*glimpse]
 	series   memo.Memo[*series]
@@ -22,6 +26,7 @@ func (m *Memory) age() {
 	m.frames.Age()
 	m.said.Age()
 	m.stanzas.Age()
+	m.leaning.Age()
 	m.pairs.Age()
 	m.glimpses.Age()
 	m.series.Age()

@@ -29,7 +29,7 @@ func (p *Pass) mended(line int, title string, edits ...Edit) (Fix, bool) {
 		at = e.Span.End
 	}
 	b.WriteString(p.Manuscript.Text[at:span.End])
-	p.try()
+	p.lean()
 	trial, read := p.Poem.Try(line, b.String())
 	// A line that strains already may not be strained further: what is left out
 	// may be the slack that it needs.

@@ -41,7 +41,7 @@ func reportBreaksAt(p *Pass, cause scansion.Cause, at func(broken) manuscript.Sp
 			Message:    say(b),
 			Expected:   line.Expected,
 			Heard:      line.Reading.FeetPattern(),
-			Confidence: line.Deviance,
+			Confidence: p.deviance(line),
 			Fixes:      mends(p, i),
 		})
 	}
@@ -52,7 +52,7 @@ func reportBreaksAt(p *Pass, cause scansion.Cause, at func(broken) manuscript.Sp
 func mends(p *Pass, line int) []Fix {
 	text := p.Manuscript.Text
 	var list []Fix
-	p.try()
+	p.lean()
 	for _, m := range p.Poem.Mends(text, line) {
 		old := quote(strings.TrimSpace(m.Span.In(text)))
 		title := fmt.Sprintf("Say %s instead of %s", quote(m.Text), old)

@@ -36,7 +36,7 @@ var meterCrowdedStress = &Check{
 	Run: func(p *Pass) {
 		reportBreaks(p, scansion.CrowdedStress, crowdedStressMessage)
 		for i, line := range p.lines() {
-			if line.Expected == "" || line.Break != nil && line.Deviance >= p.Threshold {
+			if line.Expected == "" || line.Break != nil && p.deviance(line) >= p.Threshold {
 				continue
 			}
 			from, to := crowd(line)

@@ -43,7 +43,7 @@ var meterMissingBeat = &Check{
 		for i, line := range p.lines() {
 			if line.Break != nil && line.Break.Cause == scansion.MissingBeat && !line.Fits && isOutcry(line) {
 				p.Report(Finding{
-					Span: wholeLine(line), Line: i, Severity: Hint, Expected: line.Expected, Heard: line.Reading.FeetPattern(), Confidence: line.Deviance,
+					Span: wholeLine(line), Line: i, Severity: Hint, Expected: line.Expected, Heard: line.Reading.FeetPattern(), Confidence: p.deviance(line),
 					Message: fmt.Sprintf("One beat stands alone where the others have %s; if the silence after it is meant, leave it room.", cardinal(line.Beats)),
 				})
 			}

@@ -39,7 +39,7 @@ var meterWrenchedStress = &Check{
 	Run: func(p *Pass) {
 		reportBreaks(p, scansion.WrenchedStress, wrenchedStressMessage)
 		for i, line := range p.lines() {
-			if line.Expected == "" || line.Break != nil && line.Deviance >= p.Threshold && !countsRight(line) {
+			if line.Expected == "" || line.Break != nil && p.deviance(line) >= p.Threshold && !countsRight(line) {
 				continue
 			}
 			if w := wrenched(line); w >= 0 {

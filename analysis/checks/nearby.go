@@ -11,10 +11,12 @@ import (
 // stanzaNotes are what the checks of one stanza found in a stanza. Their places
 // count from where the stanza starts, their lines from the stanza's first.
 type stanzaNotes struct {
-	found []Finding
-	// tried is set where a change of a line was tried: then they depend on all
-	// that the poem's meter rests on.
-	tried bool
+	number uint64 // of its memory's own
+	found  []Finding
+	// leaning are the checks that asked how far a line is off, or tried a change of
+	// one. What they found is not among the rest: it hangs on all that the poem's
+	// meter rests on, which nearly every change of the poem moves a little.
+	leaning []*Check
 }
 
 // nearby are the findings of checks that hear one stanza at a time, from memory
@@ -27,43 +29,70 @@ func (p *Pass) nearby(near []*Check) []Finding {
 	}
 	key = binary.LittleEndian.AppendUint64(key, math.Float64bits(p.Threshold))
 	start := len(key)
+	var standard []byte
 	for s, stanza := range p.Manuscript.Stanzas {
 		if stanza.From == stanza.To {
 			continue
 		}
-		hear := func() *stanzaNotes { return p.notesIn(stanza, near) }
+		add := func(list []Finding) {
+			from := p.Manuscript.Lines[stanza.From].Span.Start
+			for i := range list {
+				found = append(found, list[i].moved(from, stanza.From))
+			}
+		}
+		var leant []Finding
+		anew := false
 		key = p.appendStanza(key[:start], s)
-		kept := p.Memory.stanzas.Get(key, hear)
-		if kept.tried {
-			key = p.appendStandard(key, stanza)
-			kept = p.Memory.stanzas.Get(key, hear)
+		kept := p.Memory.stanzas.Get(key, func() (notes *stanzaNotes) {
+			notes = &stanzaNotes{number: p.Memory.counted.Add(1)}
+			notes.found, leant, notes.leaning = p.notesIn(stanza, near)
+			anew = true
+			return notes
+		})
+		add(kept.found)
+		if len(kept.leaning) == 0 {
+			continue
 		}
-		from := p.Manuscript.Lines[stanza.From].Span.Start
-		for i := range kept.found {
-			found = append(found, kept.found[i].moved(from, stanza.From))
-		}
+		standard = binary.LittleEndian.AppendUint64(standard[:0], kept.number)
+		standard = append(standard, truth(p.curly()))
+		standard = p.Poem.AppendStandard(standard, stanza.From, stanza.To)
+		add(p.Memory.leaning.Get(standard, func() []Finding {
+			if !anew {
+				_, leant, _ = p.notesIn(stanza, kept.leaning)
+			}
+			return leant
+		}))
 	}
 	return found
 }
 
-// notesIn lets checks listen to one stanza.
-func (p *Pass) notesIn(stanza manuscript.Stanza, near []*Check) *stanzaNotes {
-	kept := &stanzaNotes{}
-	listener := p.listener(stanza, func() { kept.tried = true })
-	for _, c := range near {
-		listener.hear(c)
-	}
-	kept.found = listener.found
+// notesIn lets checks listen to one stanza. What those found that leaned on its
+// standard stands by itself.
+func (p *Pass) notesIn(stanza manuscript.Stanza, near []*Check) (found, leant []Finding, leaning []*Check) {
+	leans := false
+	listener := p.listener(stanza, func() { leans = true })
 	from := p.Manuscript.Lines[stanza.From].Span.Start
-	for i := range kept.found {
-		kept.found[i] = kept.found[i].moved(-from, -stanza.From)
-		for _, fix := range kept.found[i].Fixes {
-			for k := range fix.Edits {
-				fix.Edits[k].Text = strings.Clone(fix.Edits[k].Text) // lest it hold on to the whole text
+	for _, c := range near {
+		leans, listener.found = false, nil
+		listener.hear(c)
+		for i := range listener.found {
+			f := listener.found[i].moved(-from, -stanza.From)
+			for _, fix := range f.Fixes {
+				for k := range fix.Edits {
+					fix.Edits[k].Text = strings.Clone(fix.Edits[k].Text) // lest it hold on to the whole text
+				}
+			}
+			if leans {
+				leant = append(leant, f)
+			} else {
+				found = append(found, f)
 			}
 		}
+		if leans {
+			leaning = append(leaning, c)
+		}
 	}
-	return kept
+	return found, leant, leaning
 }
 
 // moved is the same finding so many bytes and lines further on.
@@ -118,15 +147,6 @@ func (p *Pass) appendStanza(b []byte, s int) []byte {
 		if i < len(p.Poem.Lines) {
 			b = p.Poem.Lines[i].AppendKey(b)
 		}
-	}
-	return b
-}
-
-// appendStandard appends to a key what a change of a stanza's lines is held to.
-func (p *Pass) appendStandard(b []byte, stanza manuscript.Stanza) []byte {
-	b = append(b, truth(p.curly()))
-	for i := stanza.From; i < min(stanza.To, len(p.Poem.Lines)); i++ {
-		b = p.Poem.Lines[i].AppendStandard(b)
 	}
 	return b
 }

@@ -32,7 +32,7 @@ type Pass struct {
 	check  *Check
 	within manuscript.Stanza // the lines that the check is to look at
 	found  []Finding
-	try    func() // told when a change of a line is tried
+	lean   func() // told when a check leans on the standard that a line is held to
 }
 
 // Report hands in a finding. The code is the check's own; so is the severity,
@@ -154,12 +154,19 @@ func ByPlace(lists ...[]Finding) []Finding {
 	return found
 }
 
-// listener is a pass for checks that listen to some lines. try is told when one
-// tries a change of a line.
-func (p *Pass) listener(lines manuscript.Stanza, try func()) *Pass {
+// listener is a pass for checks that listen to some lines. lean is told when one
+// leans on the standard that a line is held to.
+func (p *Pass) listener(lines manuscript.Stanza, lean func()) *Pass {
 	l := *p
-	l.within, l.try = lines, try
+	l.within, l.lean = lines, lean
 	return &l
+}
+
+// deviance is how far a line is off. A check of one stanza asks for it here, and
+// never the line.
+func (p *Pass) deviance(line *scansion.Line) float64 {
+	p.lean()
+	return line.Deviance
 }
 
 // hear lets one check listen; what it reports is found.

@@ -20,8 +20,8 @@ func (l *Line) Sound() Sound {
 
 // AppendKey appends to b what tells the line from any other in what is heard of
 // it: its sound, its reading, what its place calls for, and where it breaks.
-// How far it deviates is in it only where that makes it break. Places count
-// from the line's first word.
+// How far it deviates hangs on its standard besides. Places count from the line's
+// first word.
 func (l *Line) AppendKey(b []byte) []byte {
 	b = binary.AppendUvarint(b, uint64(l.Sound()))
 	b = append(b, byte(l.read.foot), byte(l.read.beats), byte(l.Beats), byte(len(l.Expected)))
@@ -34,26 +34,31 @@ func (l *Line) AppendKey(b []byte) []byte {
 		return append(b, truth(l.Fits))
 	}
 	b = append(b, 2+truth(l.Fits), byte(l.Break.Cause))
-	b = binary.LittleEndian.AppendUint64(b, math.Float64bits(l.Deviance))
 	for _, n := range [...]int{l.Break.From, l.Break.To, l.Break.Span.Start, l.Break.Span.End, l.Break.Spare.Start, l.Break.Spare.End} {
 		b = binary.AppendVarint(b, int64(n))
 	}
 	return b
 }
 
-// AppendStandard appends to b what Try and Mends hold a line to besides what
-// AppendKey tells of it.
-func (l *Line) AppendStandard(b []byte) []byte {
-	if l.standard == nil {
-		return b
-	}
-	f := &l.standard.form
-	b = append(b, byte(f.foot), truth(f.declared), byte(len(f.beats)))
-	for _, n := range f.beats {
-		b = append(b, byte(n))
-	}
-	for _, p := range l.standard.usual.parts() {
-		b = binary.LittleEndian.AppendUint64(b, math.Float64bits(*p))
+// AppendStandard appends to b what some lines are held to, besides what AppendKey
+// tells of each: on both hang how far a line deviates, and what Try and Mends say.
+func (p *Poem) AppendStandard(b []byte, from, to int) []byte {
+	var last *standard
+	for i := from; i < min(to, len(p.Lines)); i++ {
+		s := p.Lines[i].standard
+		if s == nil || s == last {
+			b = append(b, truth(s != nil))
+			continue
+		}
+		last = s
+		f := &s.form
+		b = append(b, 2+truth(f.declared), byte(f.foot), byte(f.opening), byte(len(f.beats)))
+		for _, n := range f.beats {
+			b = append(b, byte(n))
+		}
+		for _, e := range s.usual.parts() {
+			b = binary.LittleEndian.AppendUint64(b, math.Float64bits(*e))
+		}
 	}
 	return b
 }
