@@ -57,12 +57,13 @@ type Line struct {
 // result is false where the line is too long to be verse.
 func NewLine(words []Word) (Line, bool) {
 	l := Line{all: len(words)}
-	total, size := 0, 0
+	total, size, count := 0, 0, 0
 	l.wordIndex = make([]int, 0, len(words))
 	for i := range words {
 		if usual := usualWay(&words[i]); usual != nil {
 			total += len(usual.Syllables)
 			l.wordIndex = append(l.wordIndex, i)
+			count += min(len(words[i].Ways), maxWays)
 			for k := range words[i].Ways {
 				size += len(words[i].Ways[k].Syllables)
 			}
@@ -71,12 +72,14 @@ func NewLine(words []Word) (Line, bool) {
 	if total == 0 || total > MaxSyllables {
 		return Line{}, false
 	}
-	shapes := make([]shape, len(l.wordIndex))
+	var near [MaxSyllables]shape // each word that is heard has a syllable
+	shapes := near[:len(l.wordIndex)]
 	for k, i := range l.wordIndex {
 		shapes[k] = newShape(&words[i])
 	}
 	before := manuscript.NoBreak
-	room := make([]syllable, size) // one piece of memory costs less than one for each way
+	// One piece of memory costs less than one for each way.
+	room := lineRoom{make([]syllable, size), make([]way, count)}
 	l.words = make([][]way, 0, len(l.wordIndex))
 	for k, i := range l.wordIndex {
 		var previous, next *shape
@@ -90,6 +93,12 @@ func NewLine(words []Word) (Line, bool) {
 		before = words[i].Break
 	}
 	return l, true
+}
+
+// A lineRoom is the room that is left for a line's ways and their syllables.
+type lineRoom struct {
+	syllables []syllable
+	ways      []way
 }
 
 // usualWay is the most usual way to say a word that has a syllable at all; nil
@@ -132,16 +141,18 @@ func (s *shape) kindOf(w *Word, p *phonetics.Pronunciation, place int) kind {
 	return longKind(p.Syllables[place].Stress, place, len(p.Syllables), isFunction(w.Tag))
 }
 
-func makeWays(w *Word, self, previous, next *shape, before manuscript.Break, at, of int, room *[]syllable) []way {
-	ways := make([]way, 0, min(len(w.Ways), maxWays))
+func makeWays(w *Word, self, previous, next *shape, before manuscript.Break, at, of int, room *lineRoom) []way {
+	most := min(len(w.Ways), maxWays)
+	ways := room.ways[:0:most]
+	room.ways = room.ways[most:]
 	for i := range w.Ways {
 		if len(ways) == maxWays {
 			break
 		}
 		p := &w.Ways[i]
 		n := len(p.Syllables)
-		ready := way{syllables: (*room)[:n:n], cost: p.Cost, index: i}
-		*room = (*room)[n:]
+		ready := way{syllables: room.syllables[:n:n], cost: p.Cost, index: i}
+		room.syllables = room.syllables[n:]
 		for place := range n {
 			s := &ready.syllables[place]
 			s.kind = self.kindOf(w, p, place)

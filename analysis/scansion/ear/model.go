@@ -11,6 +11,8 @@ type Model struct {
 
 	once  sync.Once
 	bills [familyCount]bill
+
+	trails sync.Pool // of *trail: the room of one is used for the next
 }
 
 // A bill is the tolls of a family, by the break before the beat's syllable.

@@ -1,5 +1,7 @@
 package ear
 
+import "slices"
+
 // A Reading is the best way found to read a line under one foot with one
 // number of beats.
 type Reading struct {
@@ -26,7 +28,12 @@ func (w *Weighed) Read(foot Foot, beats int) (Reading, bool) {
 		return Reading{}, false
 	}
 	var room [3]row
-	t := newTrail(w, beats)
+	t, _ := w.model.trails.Get().(*trail)
+	if t == nil {
+		t = new(trail)
+	}
+	defer w.model.trails.Put(t)
+	t.begin(w, beats)
 	score, at, ok := t.last(w, foot, t.follow(w, foot, &room))
 	if !ok {
 		return Reading{}, false
@@ -39,6 +46,9 @@ func (w *Weighed) Read(foot Foot, beats int) (Reading, bool) {
 type trail struct {
 	most  int
 	words []wordTrail
+	marks []mark // the room for the words' marks, their lists and their winners
+	lists [][]mark
+	won   []winner
 }
 
 type wordTrail struct {
@@ -60,8 +70,9 @@ type mark struct {
 	from [gaps]uint8
 }
 
-func newTrail(w *Weighed, most int) *trail {
-	t := &trail{most: most, words: make([]wordTrail, len(w.words))}
+// begin makes a trail ready for a line, in the room that the last one took: what
+// is read of it has been written before.
+func (t *trail) begin(w *Weighed, most int) {
 	pulses, ways, choices := 0, 0, 0
 	for k := range w.words {
 		ways += len(w.words[k].ways)
@@ -73,10 +84,16 @@ func newTrail(w *Weighed, most int) *trail {
 		}
 	}
 	each := most + 1
-	marks, lists, won := make([]mark, pulses*each), make([][]mark, ways), make([]winner, choices*each)
+	t.most = most
+	t.words = slices.Grow(t.words[:0], len(w.words))[:len(w.words)]
+	t.marks = slices.Grow(t.marks[:0], pulses*each)[:pulses*each]
+	t.lists = slices.Grow(t.lists[:0], ways)[:ways]
+	t.won = slices.Grow(t.won[:0], choices*each)[:choices*each]
+	marks, lists, won := t.marks, t.lists, t.won
 	for k := range w.words {
 		n := len(w.words[k].ways)
-		t.words[k].ways, lists = lists[:n:n], lists[n:]
+		t.words[k] = wordTrail{ways: lists[:n:n]}
+		lists = lists[n:]
 		if n > 1 {
 			t.words[k].won, won = won[:each:each], won[each:]
 		}
@@ -85,7 +102,6 @@ func newTrail(w *Weighed, most int) *trail {
 			t.words[k].ways[v], marks = marks[:n:n], marks[n:]
 		}
 	}
-	return t
 }
 
 // follow does what sweep does, and marks its trail; what comes back are the least
