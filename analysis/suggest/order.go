@@ -245,6 +245,9 @@ func (t *turn) verbGroup() (first int, said []string, ok bool) {
 	isHelper := func(w scansion.Word) bool {
 		return w.Tag == grammar.Modal || isAny(lower(w.Text), "was", "were", "is", "are", "had", "has", "have")
 	}
+	if first > 1 && lower(t.list[first-1].Text) == "to" && t.list[first-2].Tag.IsVerb() {
+		return first - 2, t.texts(first-2, t.last+1), true // "she strains to hear"
+	}
 	if first > 1 && t.list[first-1].Tag.IsAdverb() && isHelper(t.list[first-2]) {
 		first--
 		said = append(t.texts(first, first+1), said...)

@@ -94,7 +94,7 @@ func Padding(p Place, line, from, to int) []Item {
 // other words, all.
 func spare(list []scansion.Word, from, to int) (int, int) {
 	switch {
-	case to-from == 2 && lower(list[to-1].Text) == "of":
+	case to-from == 2 && lower(list[to-1].Text) == "of" && !isAny(lower(list[from].Text), "kind", "sort"):
 		return to - 1, to
 	case to-from == 2 && lower(list[from].Text) == "up" && isAny(lower(list[from+1].Text), "on", "upon"):
 		return from, from + 1
@@ -329,10 +329,13 @@ func (p *Place) inOrder(line, from, to int) []rewrite {
 	if to-from != 1 || list[from].Break != manuscript.NoBreak || lower(list[from].Text) == "all" || isBe(list[to]) && !(to+1 < len(list) && list[to+1].Tag == grammar.VerbParticiple) || !isPast(list[to].Tag, lower(list[to].Text)) {
 		return nil
 	}
-	at := list[from].Span
+	at, space := list[from].Span, ""
+	if from > 0 && list[from].Tag == grammar.Pronoun && list[from-1].Break == manuscript.LightBreak {
+		at.Start, space = list[from-1].Span.End, " " // the comma goes with its pronoun
+	}
 	one := []rewrite{
-		{[]change{{at, likeIn("then", list[from].Text)}}, sequence - 0.2, "tells the order"},
-		{[]change{{at, likeIn("soon", list[from].Text)}}, sequence - 0.3, "tells the order"},
+		{[]change{{at, space + likeIn("then", list[from].Text)}}, sequence - 0.2, "tells the order"},
+		{[]change{{at, space + likeIn("soon", list[from].Text)}}, sequence - 0.3, "tells the order"},
 	}
 	if from > 0 && lower(list[from-1].Text) == "it" {
 		return nil

@@ -23,7 +23,8 @@ func (p *Place) plainer(line, from, to int) []rewrite {
 	if to-from == 1 && from > 0 && to < len(list) && list[from].Tag == grammar.Pronoun {
 		out = append(out, named(list, from)...)
 		for i, text := range insteadOfPronoun(list, from) {
-			out = append(out, rewrite{[]change{{list[from].Span, text}}, 2.1 - 0.1*float64(i), "says something of its own"})
+			at := manuscript.Span{Start: list[from-1].Span.End, End: list[from].Span.End} // with the comma that may part them
+			out = append(out, rewrite{[]change{{at, " " + text}}, 2.1 - 0.1*float64(i), "says something of its own"})
 		}
 	}
 	out = append(out, p.oneOfTwo(line, from, to)...)

@@ -85,7 +85,7 @@ func (s *spot) instead() []Item {
 				list = append(list, firm)
 			}
 		}
-		if s.text == "great" && s.standsNext() {
+		if standing := p.Poem.Lines[s.line].Words; s.text == "great" && s.standsNext() && !followsLink(standing, s.from) {
 			list = append(list, s.asSize("big")...)
 		}
 	case s.part == words.Adjective && s.to-s.from == 1 && slices.Contains(sizes, s.text):
@@ -323,7 +323,7 @@ func isBe(w scansion.Word) bool {
 // degrees are adverbs of degree that are less common than those that leans knows by
 // how common they are.
 var degrees = strings.Fields(`oh awfully terribly truly simply actually rather ever all most extremely incredibly totally completely
-absolutely utterly entirely dreadfully frightfully positively mighty super extra fairly certainly definitely indeed`)
+absolutely utterly entirely dreadfully frightfully positively downright mighty super extra fairly certainly definitely indeed`)
 
 // leans reports whether the words only say how much of what follows them, as
 // the commonest adverbs do: "just", "really", "very".

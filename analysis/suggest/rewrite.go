@@ -141,6 +141,9 @@ func (p *Place) without(line, from, to int) []change {
 	if strings.Trim(text[list[to-1].Span.End:gone.End], " \t,") != "" {
 		return nil
 	}
+	if from > 0 && to-from == 1 && list[from].Tag == grammar.Pronoun && list[from-1].Tag.IsNoun() && list[from-1].Break == manuscript.LightBreak {
+		return []change{{manuscript.Span{Start: list[from-1].Span.End, End: gone.End}, " "}} // "the moon, it was" pauses for it alone
+	}
 	if from > 0 && list[from-1].Break != manuscript.NoBreak && list[to-1].Break != manuscript.NoBreak && list[to].Tag != grammar.Pronoun &&
 		strings.TrimSpace(text[list[from-1].Span.End:list[from].Span.Start]) == "," {
 		// Both marks stood for the words between them: "of brass, indeed, and wood".
