@@ -1,6 +1,7 @@
 package checks
 
 import (
+	"encoding/binary"
 	"fmt"
 	"slices"
 
@@ -26,8 +27,16 @@ Not here, where all sounds agree from the vowel on:
 var rhymeNear = &Check{
 	Code: "rhyme/near", Severity: Information, Doc: rhymeNearDoc,
 	Run: func(p *Pass) {
-		joined := slices.DeleteFunc(slices.Clone(p.pairs()), func(pair rhymePair) bool { return apart(p, &pair) })
+		var joined []rhymePair
+		for _, pair := range p.pairs() {
+			if pair.isClose() && !apart(p, &pair) {
+				joined = append(joined, pair)
+			}
+		}
 		for _, pair := range slices.Concat(joined, p.owed(), chainPairs(p)) {
+			if !pair.isClose() {
+				continue
+			}
 			a, b := endsSaid(p, pair.first, pair.second)
 			var message string
 			switch pair.match.Kind {
@@ -35,13 +44,28 @@ var rhymeNear = &Check{
 				message = fmt.Sprintf("%s and %s come close (%s), and the ear was waiting for the whole chime.", a, b, pair.match.Near)
 			case rhyme.Eye:
 				message = fmt.Sprintf("%s and %s rhyme to the eye; read aloud, their vowels part.", a, b)
-			default:
-				continue
 			}
-			if accent := rhyme.Elsewhere(pair.a, pair.b); accent != rhyme.OwnAccent {
+			if accent := p.elsewhere(&pair); accent != rhyme.OwnAccent {
 				message = fmt.Sprintf("%s and %s rhyme in %s, and part in this one. Who will read it?", a, b, accent)
 			}
 			p.reportPair(pair.first, pair.second, 0.7, message)
 		}
 	},
+}
+
+// isClose reports whether two ends have something of a rhyme, and not all.
+func (pair *rhymePair) isClose() bool {
+	return pair.match.Kind == rhyme.Near || pair.match.Kind == rhyme.Eye
+}
+
+// elsewhere is the accent in which a pair rhymes, from memory where both lines were
+// heard by one.
+func (p *Pass) elsewhere(pair *rhymePair) rhyme.Accent {
+	find := func() rhyme.Accent { return rhyme.Elsewhere(pair.a, pair.b) }
+	a, b := p.sound(pair.first), p.sound(pair.second)
+	if a == 0 || b == 0 {
+		return find()
+	}
+	key := binary.LittleEndian.AppendUint64(binary.LittleEndian.AppendUint64(nil, uint64(a)), uint64(b))
+	return recall(p, string(key), find)
 }

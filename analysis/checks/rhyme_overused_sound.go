@@ -33,10 +33,12 @@ const (
 var rhymeOverusedSound = &Check{
 	Code: "rhyme/overused-sound", Severity: Information, Doc: rhymeOverusedSoundDoc,
 	Run: func(p *Pass) {
-		bySound := map[arpabet.Sounds][]rhymePair{}
+		bySound := map[arpabet.Sounds][]*rhymePair{}
 		var order []arpabet.Sounds
 		total := 0
-		for _, pair := range p.pairs() {
+		pairs := p.pairs()
+		for i := range pairs {
+			pair := &pairs[i]
 			if k := pair.match.Kind; k != rhyme.Perfect && k != rhyme.Homophone {
 				continue
 			}

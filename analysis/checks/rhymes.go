@@ -20,7 +20,7 @@ type rhymePair struct {
 // writer who says a thing twice means it.
 func rhymePairs(p *Pass) []rhymePair {
 	kept := keptEnds(p)
-	var list []rhymePair
+	list := make([]rhymePair, 0, len(kept))
 	var key []byte
 	for s := range p.Rhymes {
 		stanza := p.Manuscript.Stanzas[s]

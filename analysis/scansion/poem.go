@@ -46,9 +46,11 @@ func Scan(m *manuscript.Manuscript, memo *Memo) *Poem {
 // judge reads the lines of one part under its form and says which are off. It
 // returns the number of lines, and whether they keep the form at all.
 func (p *Poem) judge(v *verse, g *group) (int, bool) {
-	var index []int
-	var lines []*heard
-	var evidence []Evidence
+	n := 0
+	for _, s := range g.stanzas {
+		n += len(v.index[s])
+	}
+	index, lines, evidence := make([]int, 0, n), make([]*heard, 0, n), make([]Evidence, 0, n)
 	var room room
 	for _, s := range g.stanzas {
 		for k, i := range v.index[s] {
