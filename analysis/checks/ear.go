@@ -22,7 +22,8 @@ type strongSyllable struct {
 
 // strongSyllables are the stressed syllables of a line's content words.
 func strongSyllables(line *scansion.Line) []strongSyllable {
-	var list []strongSyllable
+	const usual = 6 // such syllables of a line
+	list := make([]strongSyllable, 0, usual)
 	first := make([]int, len(line.Words)) // syllable of each word
 	for i := len(line.Reading.Syllables) - 1; i >= 0; i-- {
 		first[line.Reading.Syllables[i].Word] = i
@@ -32,8 +33,7 @@ func strongSyllables(line *scansion.Line) []strongSyllable {
 		if !ok {
 			continue
 		}
-		word := line.Words[w]
-		way := word.Ways[line.Reading.Ways[w]]
+		way := &line.Words[w].Ways[line.Reading.Ways[w]]
 		for k, s := range way.Syllables {
 			i := first[w] + k
 			if i >= len(line.Reading.Syllables) || line.Reading.Syllables[i].Word != w {

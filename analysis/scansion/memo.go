@@ -99,11 +99,15 @@ func flags(w *manuscript.Word) byte {
 // line is what is heard in a line, from memory where it was heard before.
 func (m *Memo) line(words []manuscript.Word, tags []grammar.Tag) *heard {
 	return m.lines.Get(lineKey(words, tags), func() *heard {
-		h := hear(lineWords(words, tags, m.reader))
+		var room [usualWords]Word // hear keeps none of the words
+		h := hear(lineWords(room[:0], words, tags, m.reader))
 		h.sound = Sound(m.count.Add(1))
 		return h
 	})
 }
+
+// usualWords is what nearly every line of verse has at most.
+const usualWords = 16
 
 // tags are the parts of speech of a passage.
 func (m *Memo) tags(tokens []grammar.Token) []grammar.Tag {

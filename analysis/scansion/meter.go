@@ -155,7 +155,11 @@ func bestForm(foot ear.Foot, lines []*heard, places []int) form {
 	for _, place := range places {
 		longest = max(longest, place+1)
 	}
-	table := make([][ear.MaxBeats + 1]float64, longest) // by place, then beats
+	var usual [8][ear.MaxBeats + 1]float64 // most stanzas are no longer
+	table := usual[:min(longest, len(usual))]
+	if longest > len(usual) {
+		table = make([][ear.MaxBeats + 1]float64, longest) // by place, then beats
+	}
 	for i, h := range lines {
 		for n := 1; n <= ear.MaxBeats; n++ {
 			score, _ := h.fit(foot, n)

@@ -1,6 +1,8 @@
 package scansion
 
 import (
+	"slices"
+
 	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion/ear"
 	"dandle/phonetics"
@@ -12,7 +14,7 @@ import (
 func Words(m *manuscript.Manuscript, r *phonetics.Reader) [][]Word {
 	lines := make([][]Word, len(m.Lines))
 	for i, tags := range lineTags(m, grammar.Tags) {
-		lines[i] = lineWords(m.Lines[i].Words, tags, r)
+		lines[i] = lineWords(nil, m.Lines[i].Words, tags, r)
 	}
 	return lines
 }
@@ -30,7 +32,11 @@ func lineTags(m *manuscript.Manuscript, tell func([]grammar.Token) []grammar.Tag
 // told from a stanza at a time, since sentences run over line ends but seldom
 // over stanzas.
 func stanzaTags(lines []manuscript.Line, tell func([]grammar.Token) []grammar.Tag) [][]grammar.Tag {
-	var tokens []grammar.Token
+	size := 0
+	for i := range lines {
+		size += len(lines[i].Words)
+	}
+	tokens := make([]grammar.Token, 0, size)
 	for i := range lines {
 		words := lines[i].Words
 		for k, w := range words {
@@ -56,9 +62,9 @@ var breakMarks = [...]string{manuscript.NoBreak: "", manuscript.LightBreak: ",",
 // endMarks are the same at the end of a line, which the tagger reads as such.
 var endMarks = [...]string{manuscript.NoBreak: "\n", manuscript.LightBreak: ",\n", manuscript.HeavyBreak: ";\n", manuscript.FullBreak: ".\n"}
 
-// lineWords joins the words of one line with their tags and pronunciations.
-func lineWords(words []manuscript.Word, tags []grammar.Tag, r *phonetics.Reader) []Word {
-	list := make([]Word, len(words))
+// lineWords appends the words of one line, joined with their tags and pronunciations.
+func lineWords(list []Word, words []manuscript.Word, tags []grammar.Tag, r *phonetics.Reader) []Word {
+	list = slices.Grow(list, len(words))
 	for k, w := range words {
 		c := phonetics.Context{Tag: tags[k]}
 		if k > 0 {
@@ -67,7 +73,7 @@ func lineWords(words []manuscript.Word, tags []grammar.Tag, r *phonetics.Reader)
 		if k+1 < len(words) {
 			c.After = words[k+1].Text
 		}
-		list[k] = ear.Word{Word: w, Tag: tags[k], Ways: r.Pronounce(w.Text, c)}
+		list = append(list, ear.Word{Word: w, Tag: tags[k], Ways: r.Pronounce(w.Text, c)})
 	}
 	return list
 }

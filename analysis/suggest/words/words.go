@@ -324,8 +324,9 @@ func (p PartOfSpeech) String() string { return partNames[p] }
 // Senses are the meanings of a word, the most frequent first; at most six.
 func (w Word) Senses() []Sense {
 	at := parts.meanings + 3*int(w)
-	var list []Sense
-	for i := uint24(at); i < uint24(at+3); i++ {
+	from, to := uint24(at), uint24(at+3)
+	list := make([]Sense, 0, to-from)
+	for i := from; i < to; i++ {
 		list = append(list, sense(uint24(parts.lists+3*i)))
 	}
 	return list
