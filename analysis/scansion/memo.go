@@ -179,7 +179,7 @@ func (h *heard) answer(foot ear.Foot, beats int) *answer {
 	key := ask{foot, beats}
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	if a, ok := h.answers[key]; ok {
+	if a, ok := h.answers.find(key); ok {
 		return a
 	}
 	a := &answer{}
@@ -190,10 +190,7 @@ func (h *heard) answer(foot ear.Foot, beats int) *answer {
 		a.syllables = h.syllables(&a.Reading)
 		a.variations = append(a.variations, lightEnding(a.syllables)...)
 	}
-	if h.answers == nil {
-		h.answers = map[ask]*answer{}
-	}
-	h.answers[key] = a
+	h.answers.put(key, a)
 	return a
 }
 
@@ -210,9 +207,9 @@ func (h *heard) lessened(key lessening, create func() float64) float64 {
 
 // remembered is the value of a key, from memory or made anew. It is not locked
 // while it is made.
-func remembered[K comparable, V any](mu *sync.Mutex, list *map[K]V, key K, create func() V) V {
+func remembered[K comparable, V any](mu *sync.Mutex, list *few[K, V], key K, create func() V) V {
 	mu.Lock()
-	value, ok := (*list)[key]
+	value, ok := list.find(key)
 	mu.Unlock()
 	if ok {
 		return value
@@ -220,11 +217,37 @@ func remembered[K comparable, V any](mu *sync.Mutex, list *map[K]V, key K, creat
 	value = create()
 	mu.Lock()
 	defer mu.Unlock()
-	if *list == nil {
-		*list = map[K]V{}
-	}
-	(*list)[key] = value
+	list.put(key, value)
 	return value
+}
+
+// A few is a map of few keys. A line is asked for two or three readings, and a map
+// would take room for eight.
+type few[K comparable, V any] []struct {
+	key   K
+	value V
+}
+
+func (f few[K, V]) find(key K) (value V, found bool) {
+	for i := range f {
+		if f[i].key == key {
+			return f[i].value, true
+		}
+	}
+	return value, false
+}
+
+func (f *few[K, V]) put(key K, value V) {
+	for i := range *f {
+		if (*f)[i].key == key {
+			(*f)[i].value = value
+			return
+		}
+	}
+	*f = append(*f, struct {
+		key   K
+		value V
+	}{key, value})
 }
 
 // syllables are those of a reading, with their places in their words.

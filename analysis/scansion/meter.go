@@ -25,9 +25,9 @@ type heard struct {
 	frees [ear.FootCount]fit
 
 	mu      sync.Mutex
-	answers map[ask]*answer
-	held    map[ask]*holding
-	less    map[lessening]float64
+	answers few[ask, *answer]
+	held    few[ask, *holding]
+	less    few[lessening, float64]
 }
 
 // A fit is a best score, and the number of beats it is had with.
