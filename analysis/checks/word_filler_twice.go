@@ -44,13 +44,14 @@ func twiceNamed(ps *passage, i int) (int, float64, string) {
 	case head.Tag != grammar.Name && goesOn(ps, at):
 	case d.in(timeNouns) || head.in(timeNouns) && d != head:
 	case d.Tag == grammar.Determiner || d.Tag == grammar.Possessive:
-		if (being || verb.in(intransitive) || verb.in(plainVerbs) || takesObject(ps, at) || head.in(weathers) && verb.Tag == grammar.VerbPast) && begins(ps, k) {
+		scratches := t.lower == "it" && verb.Tag == grammar.VerbPast && !ps.joined(at) && !acts(head) // "the pen it scratched,"
+		if (scratches || being || verb.in(intransitive) || verb.in(plainVerbs) || takesObject(ps, at) || head.in(weathers) && verb.Tag == grammar.VerbPast) && begins(ps, k) {
 			named = 0.7
 		}
 	case d.Tag == grammar.Noun && k == i-1 && d.first && ps.opens(k) && t.is("he", "she") && verb.in(forms.be): // a name that is a word too: "Olive she was proud"
 		named = 0.66
-	case d.Tag == grammar.Name && k == i-1: // "Wilma she was cold"
-		if verb.Tag == grammar.VerbPast && (d.first && ps.opens(k) || ps.at(k-1).first && ps.at(k-1).is("and", "but", "so", "then", "when")) && !ps.opens(at+1) {
+	case head.Tag == grammar.Name && (k == i-1 || d.is("poor", "old", "little", "dear")): // "Wilma she was cold"
+		if (verb.Tag == grammar.VerbPast || being) && (d.first && ps.opens(k) || ps.at(k-1).first && ps.at(k-1).is("and", "but", "so", "then", "when")) && !ps.opens(at+1) {
 			named = 0.7
 		}
 	}

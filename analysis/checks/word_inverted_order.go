@@ -166,7 +166,7 @@ func (ps *passage) standsBehind(i int) bool {
 	if !t.in(colours) && (strings.HasSuffix(t.lower, "ing") || strings.HasSuffix(t.lower, "ed") || strings.Contains(t.lower, "-")) {
 		return false // as a rule a participle, with its verb's freedom
 	}
-	return !t.in(postpositive) && !noun.in(indefinite) && !noun.in(timeNouns) && !noun.in(measures) && !mostlyAdjective(noun.lower) &&
+	return !t.in(postpositive) && !noun.in(indefinite) && (!noun.in(timeNouns) || t.in(poetic) && noun.is("morning", "evening", "night", "day")) && !noun.in(measures) && !mostlyAdjective(noun.lower) &&
 		!strings.HasSuffix(noun.lower, "'s") && !grammar.CanBe(noun.lower, grammar.VerbPast)
 }
 
@@ -490,7 +490,7 @@ func (ps *passage) standsAlone(i, subject int, what frontedThing) bool {
 	// Behind a comma "a trumpet he blew" may say more of the noun before it; where no
 	// noun stands there it is a sentence of its own.
 	before := ps.at(what.head - 1)
-	return what.head == what.start && what.head > 0 && before.Break == manuscript.LightBreak && subject == i-1 && !ps.at(i+1).finite() &&
+	return what.head == what.start && what.head > 0 && before.Break == manuscript.LightBreak && (subject == i-1 || subject == i-2 && ps.at(i-1).Tag.IsAdverb()) && !ps.at(i+1).finite() &&
 		(before.Tag.IsAdjective() || before.Tag.IsAdverb() || before.Tag == grammar.Pronoun || before.Tag.IsVerb())
 }
 

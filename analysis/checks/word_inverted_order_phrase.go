@@ -93,10 +93,16 @@ var unfinished = listed("unfinished")
 func pronounLast(ps *passage, i int) (int, float64, string) {
 	subject, verb := ps.at(i), ps.at(i-1)
 	if subject.first || !subject.is("he", "she", "they", "we", "i") || ps.joined(i) || !ps.joined(i-1) || verb.Tag != grammar.VerbPast ||
-		verb.in(forms.be) || verb.in(forms.do) || verb.in(forms.have) || verb.in(saying) || ps.endsWith(i, "?") || subject.Quoted {
+		verb.in(forms.be) || verb.in(forms.do) || verb.in(forms.have) && verb.lower != "had" || verb.in(saying) || ps.endsWith(i, "?") || subject.Quoted {
 		return 0, 0, ""
 	}
 	begin, _ := ps.clause(i)
+	if owned := ps.nounPhrase(begin, i-1); verb.lower == "had" { // "a letter in her bill had she"
+		if owned < 0 || ps.at(begin).lower != "a" || ps.any(owned, i-1, func(t *token) bool { return t.Tag.IsVerb() || t.Tag == grammar.WhPronoun }) {
+			return 0, 0, ""
+		}
+		return i - 1, 0.7, fmt.Sprintf("The line turns round so that %s can rhyme; my ear expects %s.", quote(subject.Text), quote(subject.Text+" "+verb.Text))
+	}
 	if begin >= i-1 || ps.any(begin, i, func(t *token) bool {
 		return t.in(forms.negation) || t.in(subjects) && t != subject || t.is("only", "so", "than", "as", "if", "had", "were", "how", "what", "where", "when", "seldom", "rarely", "who")
 	}) {

@@ -147,6 +147,9 @@ func (f *firming) canLook(adjective string) bool {
 	if !f.known || f.firm.Felt || f.kind.Shows(adjective) {
 		return true
 	}
+	if day, known := pictures.Of("day"); known && day.Shows(adjective) && strings.HasSuffix(adjective, "y") {
+		return false // no water is windy
+	}
 	return f.kind.Seen() && (!isColour(adjective) || slices.ContainsFunc(f.kind.Sights, func(g pictures.Sight) bool { return isColour(g.Text) }))
 }
 

@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"dandle/analysis/manuscript"
+	"dandle/analysis/scansion"
 	"dandle/analysis/suggest/words"
 	"dandle/phonetics/grammar"
 )
@@ -141,7 +142,7 @@ func (p *Place) without(line, from, to int) []change {
 	if strings.Trim(text[list[to-1].Span.End:gone.End], " \t,") != "" {
 		return nil
 	}
-	if from > 0 && to-from == 1 && list[from].Tag == grammar.Pronoun && list[from-1].Tag.IsNoun() && list[from-1].Break == manuscript.LightBreak {
+	if from > 0 && to-from == 1 && list[from].Tag == grammar.Pronoun && list[from-1].Tag.IsNoun() && list[from-1].Break == manuscript.LightBreak && !isAside(list, from-1) {
 		return []change{{manuscript.Span{Start: list[from-1].Span.End, End: gone.End}, " "}} // "the moon, it was" pauses for it alone
 	}
 	if from > 0 && list[from-1].Break != manuscript.NoBreak && list[to-1].Break != manuscript.NoBreak && list[to].Tag != grammar.Pronoun &&
@@ -162,6 +163,14 @@ func (p *Place) without(line, from, to int) []change {
 	_, size := utf8.DecodeRuneInString(list[to].Text)
 	gone.End += size
 	return []change{{gone, strings.ToUpper(list[to].Text[:size])}}
+}
+
+// isAside reports whether the noun at word i stands between commas: "the teacher, a newt, she was".
+func isAside(list []scansion.Word, i int) bool {
+	for i > 0 && list[i-1].Break == manuscript.NoBreak && (list[i-1].Tag.IsAdjective() || list[i-1].Tag.IsNoun() || list[i-1].Tag == grammar.Determiner || list[i-1].Tag == grammar.Possessive) {
+		i--
+	}
+	return i > 0 && list[i-1].Break == manuscript.LightBreak
 }
 
 func isUpper(word string) bool {
