@@ -36,7 +36,7 @@ Examples, as an editor would call it:
 // tidy is how much rubbish may lie about in the server, in per cent of what is in
 // use: it stays open all day beside other programs, and clearing away takes it
 // little of its time.
-const tidy = 50
+const tidy = 40
 
 type serveConfig struct {
 	stdio, debug bool
