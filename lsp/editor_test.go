@@ -19,7 +19,7 @@ import (
 
 // patience is how long a test waits for what has to come. It is no timing: a
 // sound server answers in a thousandth of it.
-const patience = 60 * time.Second
+const patience = 3 * time.Minute
 
 // An editor is a client in the same process, over real pipes. It keeps every
 // message that passes, both ways.
