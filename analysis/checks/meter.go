@@ -47,6 +47,11 @@ func reportBreaksAt(p *Pass, cause scansion.Cause, at func(broken) manuscript.Sp
 	}
 }
 
+// askedLength is how many syllables a line's place asks for.
+func askedLength(line *scansion.Line) int {
+	return len(line.Expected) - strings.Count(line.Expected, "|")
+}
+
 // mends are the small changes that let a line keep its meter; each has been
 // read again.
 func mends(p *Pass, line int) []Fix {

@@ -2,7 +2,6 @@ package checks
 
 import (
 	"fmt"
-	"strings"
 
 	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion"
@@ -42,8 +41,7 @@ var meterExtraBeat = &Check{
 // out, they go in, nice and slow" a strong word stands in a slack place, and a reader who has the
 // tune takes it in the same stride.
 func keepsLength(line *scansion.Line) bool {
-	asked := len(line.Expected) - strings.Count(line.Expected, "|")
-	return line.Reading.Beats() > line.Beats && len(line.Reading.Syllables) < asked+2
+	return line.Reading.Beats() > line.Beats && len(line.Reading.Syllables) < askedLength(line)+2
 }
 
 // tooMuch is what the line has too much: the word or the phrase that it could

@@ -2,7 +2,6 @@ package checks
 
 import (
 	"fmt"
-	"strings"
 
 	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion"
@@ -54,8 +53,7 @@ var meterMissingBeat = &Check{
 // isFull reports whether a line has all the syllables that its place asks for: in "she said she was
 // all alone", among trochees, a reader who has the tune lets it lift the small words.
 func isFull(line *scansion.Line) bool {
-	asked := len(line.Expected) - strings.Count(line.Expected, "|")
-	return len(line.Reading.Syllables) >= asked
+	return len(line.Reading.Syllables) >= askedLength(line)
 }
 
 // isOutcry reports whether a line is a sentence of a word or two and one beat by

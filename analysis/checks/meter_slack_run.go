@@ -2,7 +2,6 @@ package checks
 
 import (
 	"fmt"
-	"strings"
 
 	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion"
@@ -48,5 +47,5 @@ func slackRunMessage(b broken) string {
 // isNoLonger reports whether a line has no more syllables than its place asks for, and so none to
 // spare.
 func isNoLonger(line *scansion.Line) bool {
-	return len(line.Reading.Syllables) <= len(line.Expected)-strings.Count(line.Expected, "|")
+	return len(line.Reading.Syllables) <= askedLength(line)
 }

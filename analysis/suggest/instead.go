@@ -285,6 +285,15 @@ func (p *Place) antecedent(line, i int) (words.Word, string) {
 	return words.None, ""
 }
 
+// phraseFrom is where the phrase of the noun at word i begins: with its article and what stands
+// between.
+func phraseFrom(list []scansion.Word, i int) int {
+	for i > 0 && list[i-1].Break == manuscript.NoBreak && (list[i-1].Tag.IsNoun() || list[i-1].Tag.IsAdjective() || list[i-1].Tag == grammar.Determiner || list[i-1].Tag == grammar.Possessive) {
+		i--
+	}
+	return i
+}
+
 // hangs reports whether the noun at word i hangs on a preposition: the oven in "into the hot
 // oven".
 func hangs(list []scansion.Word, i int) bool {
@@ -327,10 +336,7 @@ func (s *spot) subject() (noun words.Word, told bool) {
 		case w.Tag.IsNoun() && w.Break != manuscript.NoBreak && s.ofWhomActs(i):
 			return words.None, true // "he flew back home, so very sad"
 		case w.Tag.IsNoun():
-			k := i
-			for k > 0 && list[k-1].Break == manuscript.NoBreak && (list[k-1].Tag.IsNoun() || list[k-1].Tag.IsAdjective() || list[k-1].Tag == grammar.Determiner || list[k-1].Tag == grammar.Possessive) {
-				k--
-			}
+			k := phraseFrom(list, i)
 			if i < s.from-1 && k > 1 && list[k-1].Break == manuscript.NoBreak && isPreposition(list[k-1].Tag) && list[k-2].Tag.IsNoun() {
 				i = k - 1 // what goes on is said of another
 				continue

@@ -2,7 +2,6 @@ package suggest
 
 import (
 	"slices"
-	"strings"
 
 	"dandle/analysis/manuscript"
 	"dandle/analysis/scansion"
@@ -46,7 +45,7 @@ func PaddedVerb(p Place, line, do int) []Item {
 		items := p.rewrites(line, out, maxReplacements, readRewrites)
 		for i := range items {
 			if items[i].Span.End == list[verb].Span.End {
-				items[i].Wants = lower(items[i].Text[strings.LastIndexByte(items[i].Text, ' ')+1:])
+				items[i].Wants = lastWord(items[i].Text)
 			}
 		}
 		return append(items, p.rewrites(line, p.helpers(line, do, helper), maxReplacements, readRewrites)...)

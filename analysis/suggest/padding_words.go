@@ -183,7 +183,10 @@ func (p *Place) grown(line, from, to int) []Item {
 // word the line then wants a rhyme.
 func wanting(items []Item) []Item {
 	for i := range items {
-		items[i].Wants = lower(items[i].Text[strings.LastIndexByte(items[i].Text, ' ')+1:])
+		items[i].Wants = lastWord(items[i].Text)
 	}
 	return items
 }
+
+// lastWord is the last word of a text, in lower case.
+func lastWord(text string) string { return lower(text[strings.LastIndexByte(text, ' ')+1:]) }

@@ -111,7 +111,7 @@ func (s *spot) bearing() []proposal {
 		if from < s.from && strings.HasPrefix(form, "a ") && !isAny(lower(list[s.from-1].Text), "really", "truly", "quite", "just", "such") {
 			continue // "so a treasure"
 		}
-		w := words.Find(form[strings.LastIndexByte(form, ' ')+1:])
+		w := words.Find(lastWord(form))
 		if w == words.None || !s.saidAlready(w) {
 			out = append(out, proposal{word: w, form: form, score: 3 - 0.1*float64(i), why: "says more than " + s.text})
 		}

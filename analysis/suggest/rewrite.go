@@ -167,9 +167,7 @@ func (p *Place) without(line, from, to int) []change {
 
 // isAside reports whether the noun at word i stands between commas: "the teacher, a newt, she was".
 func isAside(list []scansion.Word, i int) bool {
-	for i > 0 && list[i-1].Break == manuscript.NoBreak && (list[i-1].Tag.IsAdjective() || list[i-1].Tag.IsNoun() || list[i-1].Tag == grammar.Determiner || list[i-1].Tag == grammar.Possessive) {
-		i--
-	}
+	i = phraseFrom(list, i)
 	return i > 0 && list[i-1].Break == manuscript.LightBreak
 }
 

@@ -1,8 +1,6 @@
 package suggest
 
 import (
-	"strings"
-
 	"dandle/analysis/manuscript"
 	"dandle/analysis/suggest/words"
 )
@@ -31,7 +29,7 @@ func (s *spot) breakingRhyme() []Item {
 	}
 	items := s.offers(byScore(list))
 	for i := range items {
-		if last := lower(items[i].Text[strings.LastIndexByte(items[i].Text, ' ')+1:]); !s.rhymes(last) {
+		if last := lastWord(items[i].Text); !s.rhymes(last) {
 			items[i].Wants = last
 		}
 	}
